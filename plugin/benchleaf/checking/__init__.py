@@ -1,0 +1,1 @@
+"""Checking: see the modules."""

@@ -1,0 +1,1 @@
+"""Cutting: see the modules."""

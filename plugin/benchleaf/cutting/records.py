@@ -1,0 +1,130 @@
+"""Blanks and stock in, layouts and a tree of cuts out. Made by `lay_out_stock`.
+
+Nothing here knows parts or joints: a blank carries the marks it is for, and the planner only sizes.
+Sheet axes: x along the sheet's long side, y along its short side, origin at a corner, mm.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+from benchleaf.findings import Finding
+from benchleaf.reading.plan import Stock
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Blank:
+    """One rough piece of stock to be cut out, before shaping."""
+
+    label: str
+    """Unique: the copy's mark, with the layer where there are layers: `A1`, `A1.2`."""
+    part: str
+    copy: str
+    """Mark of the copy it is for; for hardware from rods, the joint's words."""
+    layer: int
+    """1 and up; 1 for a plain part."""
+    length_mm: Fraction
+    """Rough, along the grain where grain is fixed, else the longer side."""
+    width_mm: Fraction
+    """Rough, across. For rods the diameter."""
+    final_length_mm: Fraction
+    final_width_mm: Fraction
+    stock: str
+    """Name of its stock."""
+    may_turn: bool
+    """True where grain does not matter."""
+
+
+class CutDirection(StrEnum):
+    """Which way a cut runs on the sheet."""
+
+    ALONG = "along"
+    """Parallel to the sheet's long side (x)."""
+    ACROSS = "across"
+    """Parallel to the short side (y)."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rectangle:
+    """A rectangle on a sheet, mm."""
+
+    x: Fraction
+    y: Fraction
+    wide: Fraction
+    """Along x."""
+    high: Fraction
+    """Along y."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutNode:
+    """A piece of sheet and what becomes of it: cut in two, kept as a blank, or left over.
+
+    A cut at `at_mm` from the piece's low edge takes a kerf from `at_mm` to `at_mm + kerf`; the
+    first child lies before it, the second after it. A child that is thinner than nothing (the cut
+    only trims) is None.
+    """
+
+    area: Rectangle
+    blank: str
+    """Label of the blank that this is; empty otherwise."""
+    is_turned: bool
+    """True where the blank's length lies along y."""
+    direction: CutDirection | None
+    """Direction of the cut; None for a blank or an offcut."""
+    at_mm: Fraction
+    """Distance of the cut from the piece's low edge (x for ACROSS, y for ALONG); 0 without a cut."""
+    number: int
+    """Order of the cut on this sheet, from 1; 0 without a cut."""
+    first: CutNode | None
+    second: CutNode | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SheetLayout:
+    """One sheet (or offcut) and how it is cut."""
+
+    stock: str
+    number: int
+    """1 and up within the stock."""
+    length_mm: Fraction
+    """Along x."""
+    width_mm: Fraction
+    kerf_mm: Fraction
+    trim_mm: Fraction
+    tree: CutNode
+    placed: tuple[tuple[str, Rectangle, bool], ...]
+    """(label, where, is_turned), sorted by label."""
+    offcuts: tuple[Rectangle, ...]
+    """What is left, largest first, without slivers thinner than the kerf."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class LengthLayout:
+    """One board or rod and the lengths cut from it, from one end."""
+
+    stock: str
+    number: int
+    length_mm: Fraction
+    kerf_mm: Fraction
+    trim_mm: Fraction
+    placed: tuple[tuple[str, Fraction, Fraction], ...]
+    """(label, start, length), in order along the stock."""
+    offcut_mm: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CutPlan:
+    """All stock needed and how each piece of it is cut."""
+
+    blanks: tuple[Blank, ...]
+    sheets: tuple[SheetLayout, ...]
+    lengths: tuple[LengthLayout, ...]
+    stock: tuple[Stock, ...]
+    """Lines of stock used, in the plan's order."""
+    lower_bounds: tuple[tuple[str, int], ...]
+    """For each line of stock, the fewest pieces that any layout could need."""
+    findings: tuple[Finding, ...]
+    """C3xx: a blank larger than its stock, and the like."""

@@ -1,0 +1,1 @@
+"""Joinery: see the modules."""

@@ -1,0 +1,1 @@
+"""Piece: see the modules."""

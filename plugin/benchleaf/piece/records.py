@@ -1,0 +1,150 @@
+"""The piece: parts with exact sizes, their copies, and where the copies touch. Made by `place_parts`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+from benchleaf.frames import Axis, Box, Frame
+from benchleaf.reading.plan import Plan, Stock
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolvedFastener:
+    """A wood screw: gauge number and length."""
+
+    gauge: int
+    length_mm: Fraction
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolvedRound:
+    """A dowel: diameter and length."""
+
+    diameter_mm: Fraction
+    length_mm: Fraction
+
+
+Choice = (
+    Fraction
+    | int
+    | bool
+    | str
+    | tuple[str, ...]
+    | tuple[Fraction, ...]
+    | SolvedFastener
+    | SolvedRound
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Part:
+    """One shape with its sizes worked out, shoulder to shoulder: before joints add or cut."""
+
+    name: str
+    mark: str
+    """A, B, C...; its copies are A1, A2..., or just A where there is one."""
+    stock: Stock
+    layers: int
+    """Layers glued up; 1 for a plain part."""
+    box: Box
+    """Where the first copy stands, in the piece's axes."""
+    thickness_axis: Axis
+    grain_axis: Axis
+    allowance_mm: Fraction
+    """Rough minus final on length and on width; 0 where the part is cut to size at once."""
+    note: str
+
+    @property
+    def width_axis(self) -> Axis:
+        """The axis that is neither thickness nor grain."""
+        return Axis(3 - self.thickness_axis - self.grain_axis)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Copy:
+    """One copy of a part, in its place."""
+
+    mark: str
+    part: str
+    frame: Frame
+    """The part's own axes (origin at its low corner; wide, deep, high of the first copy) in the
+    piece's. Mirrored copies have a left-handed frame."""
+    box: Box
+    """Where it stands, in the piece's axes."""
+
+
+class ContactKind(StrEnum):
+    """How two copies meet."""
+
+    FACE = "face"
+    """Two faces touch over an area."""
+    CROSSING = "crossing"
+    """The boxes share volume: one passes through or laps the other."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Contact:
+    """A place where two copies meet, seen from a frame of its own.
+
+    The frame's third axis n points from the first copy into the second; u and v span the touching
+    rectangle, which runs from (0, 0) to (u_mm, v_mm) at n = 0. u is the longer side (at a tie,
+    the earlier axis of the piece). Joint families work in this frame alone, so that a turned part
+    needs nothing new. For a CROSSING the common box is (0, 0, 0) to (u_mm, v_mm, n_mm) and n runs
+    along the axis in which the common box is thinnest.
+    """
+
+    kind: ContactKind
+    first: str
+    """Mark of the copy that the joint's first part names."""
+    second: str
+    frame: Frame
+    u_mm: Fraction
+    v_mm: Fraction
+    n_mm: Fraction
+    """Extent of the common box along n; 0 for a FACE contact."""
+    first_box: Box
+    """The first copy's whole box, in the contact's frame."""
+    second_box: Box
+    """The second copy's whole box, in the contact's frame."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChosenJoint:
+    """A joint entry with its lengths worked out."""
+
+    index: int
+    kind: str
+    first: str
+    second: str
+    choices: Mapping[str, Choice]
+    note: str
+    contacts: tuple[Contact, ...]
+    """Every contact between copies of the two parts, in order of marks."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Piece:
+    """The piece, placed."""
+
+    plan: Plan
+    overall: Box
+    sizes: Mapping[str, Fraction]
+    """Named sizes, mm."""
+    parts: Mapping[str, Part]
+    """By name, in the plan's order."""
+    copies: Mapping[str, Copy]
+    """By mark, in order."""
+    joints: tuple[ChosenJoint, ...]
+    loose_contacts: tuple[Contact, ...]
+    """Contacts that no joint names."""
+
+    def part_of(self, mark: str) -> Part:
+        """The part of which a mark is a copy."""
+        return self.parts[self.copies[mark].part]
+
+    def copies_of(self, part: str) -> tuple[Copy, ...]:
+        """The copies of a part, in order."""
+        return tuple(copy for copy in self.copies.values() if copy.part == part)

@@ -1,0 +1,212 @@
+"""The plan as read: typed, nothing left as text but names and prose. Made by `read_plan`.
+
+Lengths that depend on sizes or on other parts' faces are Expression trees here (see
+`expressions`); `piece` works them out. Every node's place in the file is kept in `Plan.places`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from enum import StrEnum
+from fractions import Fraction
+
+from benchleaf.findings import Place
+from benchleaf.frames import Axis
+from benchleaf.reading.expressions import Expression
+
+
+class Units(StrEnum):
+    """Unit of bare numbers in the plan, and of its pages."""
+
+    INCH = "in"
+    MILLIMETRE = "mm"
+
+
+class StockKind(StrEnum):
+    """Form in which stock is bought."""
+
+    SHEET = "sheet"
+    BOARD = "board"
+    ROD = "rod"
+
+
+class Grain(StrEnum):
+    """Which way the grain of a sheet runs, or that it does not matter."""
+
+    LONG = "long"
+    SHORT = "short"
+    NONE = "none"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Stock:
+    """One line of stock: sheet, board or rod."""
+
+    name: str
+    kind: StockKind
+    material: str
+    """What it is made of, in the author's words: `birch plywood`."""
+    thickness_mm: Fraction
+    """Thickness of a sheet or board; diameter of a rod."""
+    width_mm: Fraction
+    """Short side of a sheet, width of a board, diameter of a rod."""
+    lengths_mm: tuple[Fraction, ...]
+    """Long side of a sheet (one), or the lengths a board or rod is sold in, ascending."""
+    grain: Grain
+    """For a sheet, the side the grain runs along; boards and rods are always LONG."""
+    trim_mm: Fraction
+    """Taken off each edge of a sheet, or each end of a board or rod, before use."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class AxisSpec:
+    """What the plan gives for one axis of a part; expressions in the order written."""
+
+    low: Expression | None = None
+    high: Expression | None = None
+    extent: Expression | None = None
+    centre: Expression | None = None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Row:
+    """Equally spaced copies of a part along one axis."""
+
+    axis: Axis
+    count: int
+    """Copies in all, at least 2."""
+    step: Expression | None
+    """From one copy to the next, like face to like face; or None if `gap` or `to` is given."""
+    gap: Expression | None
+    """Clear space between neighbours."""
+    to: Expression | None
+    """Where the high face of the last copy lies: copies are spread evenly up to it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanPart:
+    """One part as the plan writes it."""
+
+    name: str
+    stock: str
+    """Name of its stock."""
+    layers: int | None
+    """Layers glued up, or None to let the thickness decide (1 where it suffices)."""
+    axes: tuple[AxisSpec, AxisSpec, AxisSpec]
+    """Wide, deep, high."""
+    thickness_axis: Axis | None
+    """Extent that the stock's thickness lies along, where the author says."""
+    grain_axis: Axis | None
+    """Extent that the grain runs along, where the author says; else the longest."""
+    mirror: tuple[Axis, ...]
+    """Axes across whose centre plane of the piece the part is copied."""
+    row: Row | None
+    allowance: Expression | None
+    """Rough minus final, on length and on width, or None for the usual."""
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Fastener:
+    """A wood screw: gauge number and length."""
+
+    gauge: int
+    length: Expression
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Round:
+    """A dowel: diameter and length."""
+
+    diameter: Expression
+    length: Expression
+
+
+PlanValue = (
+    Expression | int | bool | str | tuple[str, ...] | tuple[Expression, ...] | Fastener | Round
+)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanJoint:
+    """One joint entry: a kind, a pair of parts, and choices."""
+
+    index: int
+    """Place in the plan's list, from 0."""
+    kind: str
+    first: str
+    second: str
+    choices: Mapping[str, PlanValue]
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Finish:
+    """How the piece is finished."""
+
+    material: str
+    coats: int
+    grits: tuple[int, ...]
+    """Abrasive grits before the first coat, coarse to fine."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanStep:
+    """A step as the author writes it: a title, words, and the operations it claims."""
+
+    title: str
+    text: str
+    covers: tuple[str, ...]
+    """Operations covered, as `kind: part` words, checked against the planned order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShopSettings:
+    """What the plan assumes of the shop; each has a usual value."""
+
+    kerf_mm: Fraction
+    allowance_mm: Fraction
+    """Rough minus final for glued-up blanks, on length and on width."""
+    wall_mm: Fraction
+    """Least wood to leave beyond a blind mortise or hole."""
+    glue: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Plan:
+    """One plan file, typed."""
+
+    name: str
+    """The file's stem without `.plan`: letters, digits, hyphens; part of the addresses."""
+    file: str
+    """Path as findings show it."""
+    title: str
+    author: str
+    licence: str
+    summary: str
+    revision: str
+    """What the author calls this revision, such as `B`; may be empty."""
+    units: Units
+    sizes: Mapping[str, Expression]
+    overall: tuple[Expression, Expression, Expression]
+    """Overall wide, deep, high: the piece stands in the box from 0 to these."""
+    stock: Mapping[str, Stock]
+    parts: Mapping[str, PlanPart]
+    joints: tuple[PlanJoint, ...]
+    finish: Finish | None
+    shop: ShopSettings
+    steps: tuple[PlanStep, ...]
+    notes: tuple[str, ...]
+    places: Mapping[str, Place]
+    """Path of each node (`parts.leg.wide`, `joints[1].size`) to the place of its value, and
+    `path + '#key'` to the place of its key."""
+
+    def place(self, path: str) -> Place:
+        """The place of a path, or of its nearest ancestor that has one."""
+        while path not in self.places:
+            cut = max(path.rfind("."), path.rfind("["))
+            if cut < 0:
+                return Place(file=self.file, line=1, column=1)
+            path = path[:cut]
+        return self.places[path]

@@ -1,0 +1,44 @@
+"""Call-outs: a hazard of that very operation and how it is controlled. Made by `warn`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SourceReference:
+    """A published source that a rule rests on."""
+
+    key: str
+    title: str
+    """Document and clause, as cited on the page."""
+    status: str
+    """`read`, `secondary`, `from memory` or `common practice, no source`."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CallOut:
+    """One hazard, its control, and its source, with the operation's own numbers filled in."""
+
+    rule: str
+    """Id of the rule, such as `TS-02`."""
+    signal: str
+    """DANGER, WARNING, CAUTION or NOTICE, by ANSI Z535.6 meaning."""
+    hazard: str
+    control: str
+    """What to do, in plain words, with figures in the plan's units."""
+    sources: tuple[SourceReference, ...]
+    operation: str
+    """Id of the operation that triggers it; empty on the set-up card."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CallOuts:
+    """All call-outs of a plan."""
+
+    by_step: Mapping[int, tuple[CallOut, ...]]
+    """Step number to at most three call-outs, most severe first."""
+    cards: Mapping[str, tuple[CallOut, ...]]
+    """Tool's name to the general call-outs for its set-up card; `the piece` for the finished piece
+    and `the shop` for what holds at every tool."""

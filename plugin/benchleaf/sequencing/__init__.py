@@ -1,0 +1,1 @@
+"""Sequencing: see the modules."""

@@ -1,0 +1,83 @@
+"""Operations, what each needs first, and the steps that they are done in. Made by `order_work`."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+
+from benchleaf.findings import Finding
+
+Fact = Fraction | float | int | bool | str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Setting:
+    """One thing that is set at the machine before the operation."""
+
+    name: str
+    """`fence`, `stop`, `blade height`, `bit`, `depth`."""
+    value_mm: Fraction | None
+    """A length to be shown in the plan's units, or None where `text` says it."""
+    text: str = ""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Operation:
+    """One tool, one setting, one or more copies."""
+
+    id: str
+    """Stable within the plan, from what it is and not from its number: `rip-ply-2-3-8`."""
+    kind: str
+    """Code of an operation kind in the registry: `rip`, `glue-up`, ..."""
+    title: str
+    """What is done, imperative: `Rip strips for A and B`."""
+    tool: str
+    """Tool's plain name: `table saw`; `by hand` where none."""
+    copies: tuple[str, ...]
+    """Marks of the copies it works on, sorted; empty for whole sheets."""
+    settings: tuple[Setting, ...]
+    actions: tuple[str, ...]
+    """Plain imperative sentences, one action in each, figures in the plan's units."""
+    check: str
+    """The check that closes it, or empty."""
+    needs: tuple[str, ...]
+    """Ids of operations that come before, sorted."""
+    active_minutes: int
+    waiting_hours: Fraction
+    facts: Mapping[str, Fact]
+    """What the safety rules look at, by dotted name, lengths in mm: `cut.fence_gap_mm`."""
+    joints: tuple[int, ...] = ()
+    """Indices of the plan's joints that it makes or closes."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Step:
+    """Operations done together: one page."""
+
+    number: int
+    """From 1."""
+    slug: str
+    """Stable part of the page's address, from what is made: `cut-the-legs`."""
+    phase: str
+    """`stock`, `glue-up of blanks`, `joints`, `assembly`, `finish`."""
+    title: str
+    operations: tuple[Operation, ...]
+    copies: tuple[str, ...]
+    """Marks of all copies handled."""
+    joined: tuple[str, ...]
+    """Marks that stand together when the step is done (assembly steps), else empty."""
+    moved: tuple[str, ...]
+    """Marks that are put on in this step (assembly steps), else empty."""
+    notes: tuple[str, ...]
+    """The author's own words for this step."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sequence:
+    """The order of work."""
+
+    operations: tuple[Operation, ...]
+    """In an order that respects every need."""
+    steps: tuple[Step, ...]
+    findings: tuple[Finding, ...]
