@@ -36,12 +36,12 @@ class SolvedPart:
     row_offsets_mm: tuple[Fraction, ...]
     """Offset of each copy of the row from the first along `row_axis`; `(0,)` without a row."""
     mirror: tuple[Axis, ...]
-    """Axes across whose centre plane of the piece the whole row is copied, as the plan lists them."""
+    """Axes across whose centre plane of the piece the row is copied, as the plan lists them."""
 
     @property
     def copy_count(self) -> int:
         """Copies in all: those of the row, doubled for each mirror."""
-        return len(self.row_offsets_mm) * 2 ** len(self.mirror)
+        return len(self.row_offsets_mm) << len(self.mirror)  # each mirror doubles
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
