@@ -75,7 +75,7 @@ class CutNode:
     direction: CutDirection | None
     """Direction of the cut; None for a blank or an offcut."""
     at_mm: Fraction
-    """Distance of the cut from the piece's low edge (x for ACROSS, y for ALONG); 0 without a cut."""
+    """Distance of the cut from the piece's low edge (x for ACROSS, y for ALONG); or 0."""
     number: int
     """Order of the cut on this sheet, from 1; 0 without a cut."""
     first: CutNode | None
@@ -111,8 +111,12 @@ class LengthLayout:
     kerf_mm: Fraction
     trim_mm: Fraction
     placed: tuple[tuple[str, Fraction, Fraction], ...]
-    """(label, start, length), in order along the stock."""
+    """(label, start, length), in order along the stock; strips ripped side by side from one
+    length of a board share their start."""
     offcut_mm: Fraction
+    strips: tuple[tuple[str, Fraction, Fraction], ...] = ()
+    """For boards: (label, distance of the strip's near edge from the board's edge, width), in the
+    order of `placed`. Empty for rods."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
