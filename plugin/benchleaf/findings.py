@@ -1,4 +1,4 @@
-"""What Benchleaf has to say about a plan: findings, each with its place, found, needed and next act.
+"""What Benchleaf has to say about a plan: place, what was found, what is needed, the next act.
 
 Takes nothing; every stage makes findings and passes them up as data. Must not know files or logs.
 """

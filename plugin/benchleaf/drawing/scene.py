@@ -1,4 +1,4 @@
-"""A drawing as data: lines, areas, texts and dimensions in millimetres on the sheet, each with a role.
+"""A drawing as data: lines, areas and texts in millimetres on the sheet, each with a role.
 
 Takes nothing; every drawing function returns a Scene; `svg` alone writes it. Sheet axes: x to the
 right, y down, mm as printed. Colour and weight follow from roles by CSS class.

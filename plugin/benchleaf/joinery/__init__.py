@@ -1,1 +1,51 @@
-"""Joinery: see the modules."""
+"""Joinery: every joint worked out at every contact, and carried over to the parts.
+
+Takes the placed Piece, gives the Joinery. `JOINT_KINDS` is the table of families: one module each;
+adding one is a module and a row here.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from benchleaf.findings import Finding
+from benchleaf.joinery import (
+    butt,
+    dowels,
+    groove,
+    half_lap,
+    housing,
+    mortise_and_tenon,
+    rebate,
+    rests_on,
+    through_post,
+)
+from benchleaf.joinery.engine import fit_joints
+from benchleaf.joinery.records import Joinery
+from benchleaf.piece.records import Piece
+
+JOINT_KINDS = MappingProxyType(
+    {
+        kind.code: kind
+        for kind in (
+            butt.KIND,
+            dowels.KIND,
+            groove.KIND,
+            half_lap.KIND,
+            housing.KIND,
+            mortise_and_tenon.KIND,
+            rebate.KIND,
+            rests_on.KIND,
+            through_post.KIND,
+        )
+    }
+)
+"""Joint families by code, sorted."""
+
+JOINT_WORDS = MappingProxyType({code: kind.words for code, kind in JOINT_KINDS.items()})
+"""How each family is written in a plan; the reader is handed this."""
+
+
+def cut_joints(piece: Piece) -> tuple[Joinery, tuple[Finding, ...]]:
+    """Work out all joints of a piece; findings J1xx."""
+    return fit_joints(piece, JOINT_KINDS)

@@ -1,4 +1,7 @@
-"""What joints come to: features on parts, sizes with their rules, numbers to set out by. Made by `cut_joints`."""
+"""What joints come to: features on parts, sizes with their rules, setting-out numbers.
+
+Made by `cut_joints`.
+"""
 
 from __future__ import annotations
 
@@ -34,7 +37,7 @@ class Feature:
     """Trade word: tenon, haunch, mortise, dowel hole, pilot hole, clearance hole, countersink,
     housing, groove, rebate, lap, shoulder (waste round a tenon or post), through hole."""
     shape: Box | Bore
-    """In the frame stated by the holder: the contact's in a JointFit, the part's own in a CutCopy."""
+    """In the holder's frame: the contact's in a JointFit, the part's own in a CutCopy."""
     adds: bool
     """True where material is added (the blank grows), False where it is cut away."""
     joint: int
@@ -99,7 +102,7 @@ class JointFit:
     setting_out: tuple[SettingOut, ...]
     hardware: tuple[Hardware, ...]
     free_directions: tuple[Vector, ...]
-    """Unit directions, in the contact's frame, in which the first copy can be drawn off the second."""
+    """Unit directions, in the contact's frame, in which the first copy comes off the second."""
     glue_area_mm2: Fraction
     is_glued: bool
 
@@ -113,10 +116,6 @@ class Bench:
     wall_mm: Fraction
     """Least wood to leave beyond a blind hole."""
     piece: Piece
-
-
-FitJoint = Callable[[ChosenJoint, Contact, Bench], "JointFit | Finding"]
-"""Works one joint out at one contact, or says why it cannot be."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -138,7 +137,7 @@ class CutCopy:
     mark: str
     part: str
     features: tuple[Feature, ...]
-    """Sorted, in the part's own frame (origin at the low corner of the shoulder-to-shoulder box)."""
+    """Sorted; own frame: origin at the low corner of the shoulder-to-shoulder box."""
     blank: Box
     """The least box, in the part's own frame, that holds the finished copy, tenons and all."""
 

@@ -1,4 +1,7 @@
-"""The piece: parts with exact sizes, their copies, and where the copies touch. Made by `place_parts`."""
+"""The piece: parts with exact sizes, their copies, and where the copies touch.
+
+Made by `place_parts`.
+"""
 
 from __future__ import annotations
 

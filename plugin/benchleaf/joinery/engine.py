@@ -1,0 +1,152 @@
+"""Every joint of the piece, worked out at every contact, and carried over to the parts.
+
+Takes the placed piece and the table of joint kinds, gives the Joinery. Knows no single family.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from benchleaf.findings import Finding, Severity
+from benchleaf.frames import Box, Frame
+from benchleaf.joinery.assembly import plan_assembly
+from benchleaf.joinery.records import (
+    Assembly,
+    Bench,
+    Bore,
+    CutCopy,
+    Feature,
+    Joinery,
+    JointFit,
+    JointKind,
+)
+from benchleaf.joinery.shapes import group_shapes
+from benchleaf.piece.records import Copy, Piece
+
+
+def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, tuple[Finding, ...]]:
+    """Work out all joints of a piece.
+
+    Args:
+        piece: The placed piece.
+        kinds: Joint kinds by code; every joint's kind is in it, the reader has seen to that.
+
+    Returns:
+        The joinery, and findings J1xx of the families and of the assembly.
+    """
+    fits, findings = _fit_all(piece, kinds)
+    copies = {mark: _cut_copy(copy, fits) for mark, copy in piece.copies.items()}
+    assembly = plan_assembly(piece, fits)
+    joinery = Joinery(
+        piece=piece,
+        fits=fits,
+        copies=copies,
+        shapes=group_shapes(piece, copies),
+        assembly=assembly,
+    )
+    return joinery, (*findings, *_locked_findings(assembly, piece))
+
+
+def _fit_all(
+    piece: Piece, kinds: Mapping[str, JointKind]
+) -> tuple[tuple[JointFit, ...], tuple[Finding, ...]]:
+    fits: list[JointFit] = []
+    findings: list[Finding] = []
+    for joint in piece.joints:
+        bench = Bench(
+            first=piece.parts[joint.first],
+            second=piece.parts[joint.second],
+            wall_mm=piece.plan.shop.wall_mm,
+            piece=piece,
+        )
+        for contact in joint.contacts:
+            fit, said = kinds[joint.kind].fit(joint, contact, bench)
+            findings.extend(said)
+            if fit is not None:
+                fits.append(fit)
+    return tuple(fits), tuple(findings)
+
+
+def _cut_copy(copy: Copy, fits: tuple[JointFit, ...]) -> CutCopy:
+    features = []
+    for fit in fits:
+        if fit.contact.first == copy.mark:
+            features += [_carry(f, fit.contact.frame, copy.frame) for f in fit.first_features]
+        if fit.contact.second == copy.mark:
+            features += [_carry(f, fit.contact.frame, copy.frame) for f in fit.second_features]
+    blank = copy.frame.box_inward(copy.box)
+    for feature in features:
+        if feature.adds:
+            blank = blank.join(_round(feature))
+    ordered = tuple(sorted(features, key=feature_key))
+    return CutCopy(mark=copy.mark, part=copy.part, features=ordered, blank=blank)
+
+
+def feature_key(feature: Feature) -> tuple[str, int, bool, tuple[float, ...]]:
+    """Sort features alike whatever their mates are called: by role, joint and place."""
+    shape = feature.shape
+    ends = (*shape.low, *shape.high) if isinstance(shape, Box) else (*shape.mouth, *shape.direction)
+    return (feature.role, feature.joint, feature.adds, tuple(float(part) for part in ends))
+
+
+def _carry(feature: Feature, contact: Frame, own: Frame) -> Feature:
+    """Carry a feature from a contact's frame to a copy's own."""
+    shape = feature.shape
+    carried: Box | Bore
+    if isinstance(shape, Box):
+        carried = own.box_inward(contact.box_outward(shape))
+    else:
+        carried = Bore(
+            own.inward(contact.outward(shape.mouth)),
+            own.inward_direction(contact.outward_direction(shape.direction)),
+            shape.diameter_mm,
+            shape.depth_mm,
+            shape.end_diameter_mm,
+        )
+    return Feature(
+        role=feature.role,
+        shape=carried,
+        adds=feature.adds,
+        joint=feature.joint,
+        mate=feature.mate,
+    )
+
+
+def _round(feature: Feature) -> Box:
+    """The box round a feature in a square frame."""
+    shape = feature.shape
+    if isinstance(shape, Box):
+        return shape
+    radius = shape.diameter_mm / 2
+    ends = [
+        (mouth, mouth + direction * shape.depth_mm)
+        for mouth, direction in zip(shape.mouth, shape.direction, strict=True)
+    ]
+    grow = [0 if direction else radius for direction in shape.direction]
+    low = tuple(min(end) - extra for end, extra in zip(ends, grow, strict=True))
+    high = tuple(max(end) + extra for end, extra in zip(ends, grow, strict=True))
+    return Box(low, high)  # type: ignore[arg-type]
+
+
+def _locked_findings(assembly: Assembly, piece: Piece) -> tuple[Finding, ...]:
+    if assembly.moved is None or assembly.fixed is None:
+        return ()
+    below = (
+        *_locked_findings(assembly.moved, piece),
+        *_locked_findings(assembly.fixed, piece),
+    )
+    if not assembly.is_locked:
+        return below
+    marks = ", ".join(assembly.copies)
+    part = piece.part_of(assembly.moved.copies[0]).name
+    return (
+        Finding(
+            code="J190",
+            severity=Severity.WARNING,
+            place=piece.plan.place(f"parts.{part}"),
+            subject=f"parts.{part}",
+            message=f"no straight slide takes {marks} apart: their joints lock one another",
+            remedy="Turn one joint so that its part can slide in, or make it in two parts.",
+        ),
+        *below,
+    )

@@ -1,0 +1,94 @@
+"""Copies that are cut alike: one part sheet serves them all.
+
+Takes the cut copies, gives Shapes. Copies of a mirrored part have the same features in their own
+axes; whether the maker must cut a left and a right hand follows from the frames.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+
+from benchleaf.frames import Axis, Box
+from benchleaf.joinery.records import Bore, CutCopy, Feature, Shape
+from benchleaf.piece.records import Piece
+
+_Cut = tuple[object, ...]
+
+
+def group_shapes(piece: Piece, copies: Mapping[str, CutCopy]) -> tuple[Shape, ...]:
+    """Group the copies of each part by what is cut into them, in the plan's order."""
+    shapes: list[Shape] = []
+    for part in piece.parts:
+        groups: dict[frozenset[_Cut], list[CutCopy]] = {}
+        for copy in piece.copies_of(part):
+            cut = copies[copy.mark]
+            groups.setdefault(_cuts(cut), []).append(cut)
+        for index, group in enumerate(groups.values()):
+            letter = f", shape {chr(ord('a') + index)}" if len(groups) > 1 else ""
+            shapes.append(_shape(piece, f"{part}{letter}", group))
+    return tuple(shapes)
+
+
+def _shape(piece: Piece, name: str, group: list[CutCopy]) -> Shape:
+    drawn = group[0]
+    handed = not is_own_mirror_image(drawn)
+    hand = piece.copies[drawn.mark].frame.is_mirrored
+
+    def is_other_hand(cut: CutCopy) -> bool:
+        return handed and piece.copies[cut.mark].frame.is_mirrored != hand
+
+    return Shape(
+        part=drawn.part,
+        name=name,
+        as_drawn=tuple(cut.mark for cut in group if not is_other_hand(cut)),
+        mirrored=tuple(cut.mark for cut in group if is_other_hand(cut)),
+        drawn=drawn,
+    )
+
+
+def is_own_mirror_image(cut: CutCopy) -> bool:
+    """Tell whether a copy is the same as its mirror image across a middle plane of its blank."""
+    cuts = _cuts(cut)
+    return any(
+        frozenset(_cut(feature, mirrored_across=axis, blank=cut.blank) for feature in cut.features)
+        == cuts
+        for axis in Axis
+    )
+
+
+def _cuts(cut: CutCopy) -> frozenset[_Cut]:
+    return frozenset(_cut(feature) for feature in cut.features)
+
+
+def _cut(
+    feature: Feature, *, mirrored_across: Axis | None = None, blank: Box | None = None
+) -> _Cut:
+    """What a feature does to the wood, whoever the mate is."""
+    shape = feature.shape
+    if mirrored_across is not None and blank is not None:
+        shape = _mirror(shape, mirrored_across, blank)
+    if isinstance(shape, Box):
+        return (feature.role, feature.adds, shape.low, shape.high)
+    sizes = (shape.diameter_mm, shape.depth_mm, shape.end_diameter_mm)
+    return (feature.role, feature.adds, shape.mouth, shape.direction, *sizes)
+
+
+def _mirror(shape: Box | Bore, axis: Axis, blank: Box) -> Box | Bore:
+    total = blank.low[axis] + blank.high[axis]
+
+    def flip(point: tuple[object, ...], value: object) -> tuple[object, ...]:
+        return tuple(value if index == axis else part for index, part in enumerate(point))
+
+    if isinstance(shape, Box):
+        low = flip(shape.low, total - shape.high[axis])
+        high = flip(shape.high, total - shape.low[axis])
+        return Box(low, high)  # type: ignore[arg-type]
+    mouth = flip(shape.mouth, total - shape.mouth[axis])
+    direction = flip(shape.direction, -shape.direction[axis])
+    return Bore(
+        mouth,  # type: ignore[arg-type]
+        direction,  # type: ignore[arg-type]
+        shape.diameter_mm,
+        shape.depth_mm,
+        shape.end_diameter_mm,
+    )

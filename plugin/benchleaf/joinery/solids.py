@@ -1,0 +1,73 @@
+"""A copy's finished solid: its blank with joints added and cut.
+
+Takes a box and features in one frame, gives a manifold3d solid in that frame, mm.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from manifold3d import Manifold
+
+from benchleaf.frames import Box
+from benchleaf.joinery.records import Bore, Feature, Joinery
+from benchleaf.piece.records import Part
+from benchleaf.piece.solids import (
+    cut_solid,
+    place_solid,
+    solid_of_box,
+    solid_of_cylinder,
+)
+from benchleaf.reading.plan import StockKind
+
+
+def solid_of(body: Manifold, features: Iterable[Feature]) -> Manifold:
+    """Add and cut features on a body; what is added comes first, so that holes go through it."""
+    listed = tuple(features)
+    return cut_solid(
+        body,
+        added=[_solid_of_shape(f.shape) for f in listed if f.adds],
+        cut=[_solid_of_shape(f.shape) for f in listed if not f.adds],
+    )
+
+
+def solid_of_copy(joinery: Joinery, mark: str) -> Manifold:
+    """The finished solid of a copy, in the part's own axes."""
+    cut = joinery.copies[mark]
+    part = joinery.piece.parts[cut.part]
+    return solid_of(solid_of_blank(part), cut.features)
+
+
+def placed_solid(joinery: Joinery, mark: str) -> Manifold:
+    """The finished solid of a copy where it stands, in the piece's axes."""
+    return place_solid(solid_of_copy(joinery, mark), joinery.piece.copies[mark].frame)
+
+
+def solid_of_blank(part: Part) -> Manifold:
+    """A part as placed, shoulder to shoulder, in its own axes: a box, or a cylinder from a rod."""
+    size = part.box.size
+    box = Box((size[0] * 0, size[1] * 0, size[2] * 0), size)
+    if part.stock.kind is not StockKind.ROD:
+        return solid_of_box(box)
+    along = part.grain_axis
+    mouth = [size[axis] / 2 for axis in range(3)]
+    mouth[along] = 0
+    direction = [1 if axis == along else 0 for axis in range(3)]
+    diameter = float(part.stock.thickness_mm)
+    return solid_of_cylinder(
+        (mouth[0], mouth[1], mouth[2]),
+        (direction[0], direction[1], direction[2]),
+        depth_mm=float(size[along]),
+        diameters_mm=(diameter, diameter),
+    )
+
+
+def _solid_of_shape(shape: Box | Bore) -> Manifold:
+    if isinstance(shape, Box):
+        return solid_of_box(shape)
+    return solid_of_cylinder(
+        shape.mouth,
+        shape.direction,
+        depth_mm=float(shape.depth_mm),
+        diameters_mm=(float(shape.diameter_mm), float(shape.end_diameter_mm)),
+    )

@@ -1,0 +1,95 @@
+"""Where copies meet: faces that touch, and copies that pass through one another.
+
+Takes the copies of a piece, gives Contacts with a frame each. Exact on rationals. Knows no joints.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from fractions import Fraction
+from itertools import combinations
+
+from benchleaf.frames import Axis, Box, Frame, Vector
+from benchleaf.piece.records import Contact, ContactKind, Copy
+
+_UNITS: tuple[Vector, Vector, Vector] = ((1, 0, 0), (0, 1, 0), (0, 0, 1))
+
+
+def find_contacts(copies: Sequence[Copy]) -> tuple[Contact, ...]:
+    """Find every contact between two copies, in order of the copies.
+
+    Two boxes that share volume cross; two that share a rectangle touch. Edges and corners that
+    meet without area are no contact.
+    """
+    return tuple(
+        contact
+        for first, second in combinations(copies, 2)
+        for contact in _contacts_between(first, second)
+    )
+
+
+def turn_contact(contact: Contact) -> Contact:
+    """Look at the same contact from the other copy's side.
+
+    A FACE contact's n turns round; a CROSSING keeps its n, which belongs to neither copy.
+    """
+    if contact.kind is ContactKind.CROSSING:
+        frame = contact.frame
+    else:
+        u, v, n = contact.frame.axes
+        frame = Frame(contact.frame.origin, (u, v, (-n[0], -n[1], -n[2])))
+    first_box = contact.frame.box_outward(contact.second_box)
+    second_box = contact.frame.box_outward(contact.first_box)
+    return Contact(
+        kind=contact.kind,
+        first=contact.second,
+        second=contact.first,
+        frame=frame,
+        u_mm=contact.u_mm,
+        v_mm=contact.v_mm,
+        n_mm=contact.n_mm,
+        first_box=frame.box_inward(first_box),
+        second_box=frame.box_inward(second_box),
+    )
+
+
+def _contacts_between(first: Copy, second: Copy) -> Iterator[Contact]:
+    common = first.box.meet(second.box)
+    extents = common.size
+    if all(extent > 0 for extent in extents):
+        yield _contact(ContactKind.CROSSING, first, second, _thinnest_axis(extents), 1)
+        return
+    if any(extent < 0 for extent in extents) or sum(extent == 0 for extent in extents) != 1:
+        return
+    axis = Axis(extents.index(0))
+    sign = 1 if first.box.high[axis] == second.box.low[axis] else -1
+    yield _contact(ContactKind.FACE, first, second, axis, sign)
+
+
+def _thinnest_axis(extents: Vector) -> Axis:
+    return min(Axis, key=lambda axis: (extents[axis], -axis))
+
+
+def _contact(kind: ContactKind, first: Copy, second: Copy, normal: Axis, sign: int) -> Contact:
+    common = first.box.meet(second.box)
+    others = [axis for axis in Axis if axis != normal]
+    u_axis, v_axis = sorted(others, key=lambda axis: (-common.size[axis], axis))
+    n: Vector = tuple(sign * part for part in _UNITS[normal])  # type: ignore[assignment]
+    frame = Frame(common.low, (_UNITS[u_axis], _UNITS[v_axis], n))
+    return Contact(
+        kind=kind,
+        first=first.mark,
+        second=second.mark,
+        frame=frame,
+        u_mm=Fraction(common.size[u_axis]),
+        v_mm=Fraction(common.size[v_axis]),
+        n_mm=Fraction(common.size[normal]),
+        first_box=frame.box_inward(first.box),
+        second_box=frame.box_inward(second.box),
+    )
+
+
+def contact_box(contact: Contact) -> Box:
+    """The touching rectangle or common box, in the piece's axes."""
+    own = Box((Fraction(0), Fraction(0), Fraction(0)), (contact.u_mm, contact.v_mm, contact.n_mm))
+    return contact.frame.box_outward(own)
