@@ -9,37 +9,13 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from benchleaf.findings import Finding
-from benchleaf.joinery import (
-    butt,
-    dowels,
-    groove,
-    half_lap,
-    housing,
-    mortise_and_tenon,
-    rebate,
-    rests_on,
-    through_post,
-)
 from benchleaf.joinery.engine import fit_joints
-from benchleaf.joinery.records import Joinery
+from benchleaf.joinery.records import Joinery, JointKind
 from benchleaf.piece.records import Piece
 
-JOINT_KINDS = MappingProxyType(
-    {
-        kind.code: kind
-        for kind in (
-            butt.KIND,
-            dowels.KIND,
-            groove.KIND,
-            half_lap.KIND,
-            housing.KIND,
-            mortise_and_tenon.KIND,
-            rebate.KIND,
-            rests_on.KIND,
-            through_post.KIND,
-        )
-    }
-)
+_TABLE: tuple[JointKind, ...] = ()
+
+JOINT_KINDS = MappingProxyType({kind.code: kind for kind in _TABLE})
 """Joint families by code, sorted."""
 
 JOINT_WORDS = MappingProxyType({code: kind.words for code, kind in JOINT_KINDS.items()})
