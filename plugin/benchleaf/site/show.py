@@ -1,0 +1,133 @@
+"""How numbers and lists are worded on the pages of one plan.
+
+Takes exact values in mm, minutes or hours and marks; gives text in the plan's units. Must not know
+HTML: everything here is plain text, escaped when a template lays it out.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from benchleaf.frames import Number
+from benchleaf.lengths import MM_PER_INCH, format_length, format_with_unit
+from benchleaf.reading.plan import Units
+
+_MARK: Final = re.compile(r"([A-Z]+)([0-9]+)")
+_UNIT_WORDS: Final = {Units.INCH: "inches", Units.MILLIMETRE: "millimetres"}
+
+
+@dataclass(frozen=True, slots=True)
+class Show:
+    """The wording of numbers in one plan's units."""
+
+    units: Units
+
+    @property
+    def unit_word(self) -> str:
+        """The unit's name, for a table's caption: `inches`."""
+        return _UNIT_WORDS[self.units]
+
+    def length(self, length_mm: Number) -> str:
+        """A length without its unit, for a table whose caption names the unit."""
+        return format_length(Fraction(length_mm), self.units)
+
+    def with_unit(self, length_mm: Number) -> str:
+        """A length with its unit, for a sentence."""
+        return format_with_unit(Fraction(length_mm), self.units)
+
+    def size(self, *lengths_mm: Number) -> str:
+        """Lengths as `29-1/2 × 3 × 3/4`."""
+        return " × ".join(map(self.length, lengths_mm))
+
+    def size_with_unit(self, *lengths_mm: Number) -> str:
+        """Lengths as `29-1/2 × 3 × 3/4 in`."""
+        return f"{self.size(*lengths_mm)} {self.units}"
+
+    def area(self, area_mm2: Number) -> str:
+        """An area rounded for buying, in square feet or square metres."""
+        if self.units is Units.INCH:
+            square_feet = float(area_mm2) / float(12 * MM_PER_INCH) ** 2
+            return f"{square_feet:.1f} sq ft"
+        return f"{float(area_mm2) / 1e6:.2f} m²"
+
+
+def show_count(count: int, word: str, plural: str = "") -> str:
+    """A count with its word.
+
+    >>> show_count(1, "part"), show_count(2, "part"), show_count(3, "box", "boxes")
+    ('1 part', '2 parts', '3 boxes')
+    """
+    return f"{count} {word if count == 1 else plural or word + 's'}"
+
+
+def show_minutes(minutes: int) -> str:
+    """A stretch of work, in hours and minutes.
+
+    >>> show_minutes(45), show_minutes(120), show_minutes(150)
+    ('45 min', '2 h', '2 h 30 min')
+    """
+    hours, rest = divmod(minutes, 60)
+    if not hours:
+        return f"{rest} min"
+    return f"{hours} h {rest} min" if rest else f"{hours} h"
+
+
+def show_wait(hours: Fraction) -> str:
+    """A wait, in minutes, hours or, where it is longer than a day, days.
+
+    >>> show_wait(Fraction(1, 2)), show_wait(Fraction(24)), show_wait(Fraction(72))
+    ('30 min', '24 h', '3 days')
+    """
+    if hours > 24 and hours % 24 == 0:
+        return f"{hours // 24} days"
+    return show_minutes(round(hours * 60))
+
+
+def show_list(items: Sequence[str], last: str = "and") -> str:
+    """Words in a row: commas, and a word before the last.
+
+    >>> show_list(["saw", "drill", "rule"])
+    'saw, drill and rule'
+    """
+    if len(items) < 2:
+        return "".join(items)
+    return f"{', '.join(items[:-1])} {last} {items[-1]}"
+
+
+def show_marks(marks: Iterable[str]) -> str:
+    """Marks in a row, runs of three and more shortened.
+
+    >>> show_marks(["A1", "A2", "A3", "A4", "B1", "B2", "C"])
+    'A1–A4, B1, B2, C'
+    """
+    return ", ".join(_show_run(run) for run in _find_runs(marks))
+
+
+def _find_runs(marks: Iterable[str]) -> list[list[str]]:
+    runs: list[list[str]] = []
+    for mark in sorted(marks, key=order_of_mark):
+        letter, number = order_of_mark(mark)[1:]
+        if runs and number and order_of_mark(runs[-1][-1])[1:] == (letter, number - 1):
+            runs[-1].append(mark)
+        else:
+            runs.append([mark])
+    return runs
+
+
+def _show_run(run: list[str]) -> str:
+    return f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(run)
+
+
+def order_of_mark(mark: str) -> tuple[int, str, int]:
+    """A key that sorts marks as the plan gives them: A, B... Z, AA, and A2 before A10.
+
+    >>> sorted(["AA1", "B", "A10", "A2"], key=order_of_mark)
+    ['A2', 'A10', 'B', 'AA1']
+    """
+    match = _MARK.fullmatch(mark)
+    letter, number = (match[1], int(match[2])) if match else (mark, 0)
+    return (len(letter), letter, number)
