@@ -1,0 +1,1 @@
+"""Font metrics shipped with the package: widths only, no outlines. See the modules."""
