@@ -1,0 +1,202 @@
+"""From visible stretches to areas and strokes: the planar arrangement of a picture.
+
+Takes straight stretches on the sheet and a way to ask what is seen at a point; gives the areas that
+they bound, each with the face that fills it, and the lines joined to long strokes, told apart by what
+lies at their two sides. Knows nothing of space.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+from numpy.typing import NDArray
+
+from benchleaf.drawing.bodies import Floats, Ints
+
+# chosen: corners snap to this grid, mm on the sheet: far below the finest line, 0.13 mm (ISO 128-2).
+GRID = 0.002
+# chosen: stretches reach this much further at both ends, mm, so that they do cross what they end on.
+REACH = GRID
+# chosen: bends less than this are rounding by the grid, mm.
+STRAIGHT = 2 * GRID
+# chosen: loose ends up to this long come from `REACH`, mm.
+LOOSE = 5 * GRID
+# chosen: lines that meet within a thousandth of a radian run on; shorter ones get what the grid adds.
+SAME_RAD = 1e-3
+
+Cells = NDArray[np.object_]
+"""Polygons."""
+Look = Callable[[Floats], Ints]
+"""Points on the sheet, (n, 2), to the numbers of the faces seen there, -1 for none."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Fill:
+    """A visible area of one face."""
+
+    face: int
+    shape: shapely.Polygon
+    """On the sheet, mm."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Arrangement:
+    """The picture, taken apart."""
+
+    fills: tuple[Fill, ...]
+    """Sorted by face."""
+    outlines: tuple[Floats, ...]
+    """(n, 2) runs of lines between bodies, or between a body and nothing."""
+    inner: tuple[Floats, ...]
+    """(n, 2) runs of lines within a body."""
+    doubtful_mm2: float
+    """Area of cells in which two looks saw different faces: 0 where every outline closes."""
+    open_mm: float
+    """Length of lines that bound no cell: 0 where every outline closes."""
+
+
+def arrange(stretches: Floats, look: Look, owner_of: Callable[[Ints], Ints]) -> Arrangement:
+    """Build the arrangement of visible stretches.
+
+    Args:
+        stretches: (n, 2, 2) begin and end of each, mm on the sheet.
+        look: What is seen at a point.
+        owner_of: Faces to bodies; -1 to -1.
+    """
+    edges = _noded(stretches)
+    cells = shapely.get_parts(shapely.polygonize(list(shapely.linestrings(edges))))
+    faces, doubtful = _labels(cells, look)
+    nodes, sides = _sides(edges, cells, owner_of(faces))
+    is_bound = (sides >= -1).any(axis=1)
+    lengths = np.linalg.norm(edges[:, 1] - edges[:, 0], axis=1)
+    is_loose = ~is_bound & (lengths > LOOSE)
+    is_outline = is_bound & (sides[:, 0] != sides[:, 1])
+    return Arrangement(
+        fills=_fills(cells, faces),
+        outlines=_strokes(edges[is_outline], nodes[is_outline]),
+        inner=_strokes(*(a[is_loose | is_bound & ~is_outline] for a in (edges, nodes))),
+        doubtful_mm2=doubtful,
+        open_mm=float(lengths[is_loose].sum()),
+    )
+
+
+def _noded(stretches: Floats) -> Floats:
+    """Split stretches where they meet, on the grid, each piece once: (n, 2, 2)."""
+    run = stretches[:, 1] - stretches[:, 0]
+    length = np.linalg.norm(run, axis=1, keepdims=True)
+    more = np.divide(run, length, out=np.zeros_like(run), where=length > 0) * REACH
+    longer = stretches + np.stack([-more, more], axis=1)
+    lines = shapely.union_all(shapely.linestrings(longer), grid_size=GRID)
+    return _pieces(shapely.get_parts(lines))[0]
+
+
+def _pieces(lines: object) -> tuple[Floats, Ints]:
+    """Straight pieces of lines or rings, (n, 2, 2), and the number of the line of each."""
+    points, which = shapely.get_coordinates(lines, return_index=True)
+    follows = which[1:] == which[:-1]
+    return np.stack([points[:-1], points[1:]], axis=1)[follows], which[1:][follows]
+
+
+def _labels(cells: Cells, look: Look) -> tuple[Ints, float]:
+    """The face seen in each cell, and the area of cells where two points see different ones."""
+    turned = shapely.transform(cells, lambda points: points[:, ::-1])
+    first = shapely.get_coordinates(shapely.point_on_surface(cells))
+    second = shapely.get_coordinates(shapely.point_on_surface(turned))[:, ::-1]
+    faces = look(np.concatenate([first, second]))
+    differs = faces[: len(cells)] != faces[len(cells) :]
+    return faces[: len(cells)], float(shapely.area(cells[differs]).sum())
+
+
+def _sides(edges: Floats, cells: Cells, owners: Ints) -> tuple[Ints, Ints]:
+    """End nodes of edges, (n, 2), and the owners of the cells at their two sides, (n, 2).
+
+    An owner is -1 where a side lies open, and both are -2 where an edge bounds no cell.
+    """
+    rings, cell_of_ring = shapely.get_rings(cells, return_index=True)
+    pieces, ring = _pieces(rings)
+    corners = np.concatenate([edges, pieces]).reshape(-1, 2)
+    spots = np.rint(corners / GRID).astype(np.int64)
+    _, numbers = np.unique(spots[:, 0] * (1 << 32) + spots[:, 1], return_inverse=True)
+    nodes = numbers.reshape(-1, 2)
+    keys = nodes.min(axis=1) * len(corners) + nodes.max(axis=1)
+    edge_keys, piece_keys = keys[: len(edges)], keys[len(edges) :]
+    order = np.argsort(piece_keys, kind="stable")
+    beside = np.append(owners[cell_of_ring[ring[order]]], [-1, -1])
+    first = np.searchsorted(piece_keys[order], edge_keys, side="left")
+    count = np.searchsorted(piece_keys[order], edge_keys, side="right") - first
+    one = np.where(count > 0, beside[first], -2)
+    two = np.where(count > 1, beside[first + 1], np.where(count > 0, -1, -2))
+    return nodes[: len(edges)], np.stack([one, two], axis=1)
+
+
+def _fills(cells: Cells, faces: Ints) -> tuple[Fill, ...]:
+    """Join the cells of each face, and leave out corners that do not turn."""
+    fills: list[tuple[int, Cells]] = []
+    order = np.argsort(faces, kind="stable")
+    for group in np.split(order, np.flatnonzero(np.diff(faces[order])) + 1):
+        if len(group) and faces[group[0]] >= 0:
+            whole = cells[group] if len(group) == 1 else [shapely.coverage_union_all(cells[group])]
+            fills += [(int(faces[group[0]]), shape) for shape in shapely.get_parts(whole)]
+    shapes = shapely.simplify([shape for _, shape in fills], STRAIGHT)
+    return tuple(
+        Fill(face=face, shape=shape)
+        for (face, _), shape in zip(fills, shapes, strict=True)
+        if not shape.is_empty
+    )
+
+
+def _strokes(edges: Floats, nodes: Ints) -> tuple[Floats, ...]:
+    """Join edges end to end: first those that run straight on, then where only two ends are left."""
+    if not len(edges):
+        return ()
+    partner = _partners(edges, nodes.ravel())
+    runs = _walks(partner)
+    which = np.repeat(np.arange(len(runs)), [len(run) for run in runs])
+    points = edges.reshape(-1, 2)[np.concatenate(runs)]
+    lines = shapely.simplify(shapely.linestrings(points, indices=which), STRAIGHT)
+    points, which = shapely.get_coordinates(lines, return_index=True)
+    return tuple(np.split(points, np.flatnonzero(np.diff(which)) + 1))
+
+
+def _partners(edges: Floats, nodes: Ints) -> Ints:
+    """For each end of each edge, the end of another that carries the stroke on; -1 for none."""
+    run = edges - edges[:, ::-1]
+    length = np.linalg.norm(run, axis=-1).ravel()
+    # Half a turn is where a line begins again; a third of a radian more keeps that from the axes.
+    heading = np.arctan2(run[..., 1], run[..., 0]).ravel() + 1 / 3
+    line_rad = heading % np.pi
+    partner = np.full(len(nodes), -1, dtype=np.intp)
+    order = np.lexsort((line_rad, nodes))
+    a, b = order[:-1], order[1:]
+    slack = SAME_RAD + GRID * (1 / length[a] + 1 / length[b])
+    is_back = np.cos(heading[a] - heading[b]) < 0
+    straight = (nodes[a] == nodes[b]) & (line_rad[b] - line_rad[a] < slack) & is_back
+    straight[1:] &= ~straight[:-1]
+    partner[a[straight]], partner[b[straight]] = b[straight], a[straight]
+    alone = np.flatnonzero(partner < 0)
+    order = alone[np.argsort(nodes[alone], kind="stable")]
+    starts = np.flatnonzero(np.diff(nodes[order], prepend=-1))
+    two = starts[np.diff(starts, append=len(order)) == 2]
+    partner[order[two]], partner[order[two + 1]] = order[two + 1], order[two]
+    return partner
+
+
+def _walks(partner: Ints) -> list[list[int]]:
+    """Runs of edge ends, following partners; end 2 e and end 2 e + 1 belong to edge e."""
+    follows = partner.tolist()
+    seen = [False] * (len(follows) // 2)
+    runs = []
+    begins = [end for end, other in enumerate(follows) if other < 0]
+    for begin in [*begins, *range(0, len(follows), 2)]:
+        if seen[begin // 2]:
+            continue
+        run, end = [begin], begin
+        while end >= 0 and not seen[end // 2]:
+            seen[end // 2] = True
+            run.append(end ^ 1)
+            end = follows[end ^ 1]
+        runs.append(run)
+    return runs

@@ -1,0 +1,148 @@
+"""Exploded views: how far each copy stands off, and the trails along which it goes home.
+
+Takes the assembly tree and boxes, or placed bodies and their offsets; gives offsets and trail lines in
+the piece's axes, mm. Knows nothing of views.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+
+import numpy as np
+
+from benchleaf.drawing.bodies import Body, Floats
+from benchleaf.frames import Box
+from benchleaf.joinery.records import Assembly
+
+Offset = tuple[float, float, float]
+
+# chosen: boxes share less than this when they only touch, mm; far below the plan's 1/64 inch.
+TOUCH_MM = 0.01
+# chosen: at this part of the piece's diagonal a gap is seen at once and the piece still reads as one.
+GAP_SHARE = 0.07
+
+
+def usual_gap_mm(boxes: Mapping[str, Box]) -> float:
+    """A gap in proportion to the piece, mm.
+
+    >>> usual_gap_mm({"A": Box((0, 0, 0), (300, 400, 1200))})
+    91.0
+    """
+    low, high = _corners(boxes, list(boxes))
+    extent = high.max(axis=0) - low.min(axis=0)
+    return float(np.round(GAP_SHARE * np.linalg.norm(extent), 3))
+
+
+def explode_offsets(
+    assembly: Assembly, boxes: Mapping[str, Box], gap_mm: float
+) -> dict[str, Offset]:
+    """Find how far each copy moves from its seat in an exploded view.
+
+    Each moved group slides off in its direction until its boxes stand a gap clear of all that lies in
+    its way; what is moved inside a group adds up.
+
+    Args:
+        assembly: The tree that tells what comes off what, and in which direction.
+        boxes: Box of each finished copy at its seat, tenons and all, in the piece's axes.
+        gap_mm: Clear gap between a moved group and what it comes off.
+
+    Returns:
+        Offset of each copy, mm, in the piece's axes.
+    """
+    marks = list(assembly.copies)
+    rows = {mark: row for row, mark in enumerate(marks)}
+    low, high = _corners(boxes, marks)
+    offsets = np.zeros_like(low)
+    # Leaves first: a node's inner offsets are known when it slides off as a whole.
+    for node in reversed(_nodes(assembly)):
+        moved, fixed = ([rows[m] for m in part.copies] for part in _halves(node))
+        along = np.array([float(v) for v in node.direction])
+        if not along.any():
+            continue
+        at_low, at_high = low + offsets, high + offsets
+        offsets[moved] += along * _slide(
+            along, (at_low[moved], at_high[moved]), (at_low[fixed], at_high[fixed]), gap_mm=gap_mm
+        )
+    return {mark: (x, y, z) for mark, (x, y, z) in zip(marks, offsets.tolist(), strict=True)}
+
+
+def _corners(boxes: Mapping[str, Box], marks: Sequence[str]) -> tuple[Floats, Floats]:
+    low = np.array([[float(v) for v in boxes[mark].low] for mark in marks])
+    high = np.array([[float(v) for v in boxes[mark].high] for mark in marks])
+    return low, high
+
+
+def _nodes(root: Assembly) -> list[Assembly]:
+    """All inner nodes, each before those inside it."""
+    nodes, fresh = [], [root]
+    while fresh:
+        node = fresh.pop()
+        if node.moved is not None and node.fixed is not None:
+            nodes.append(node)
+            fresh += [node.fixed, node.moved]
+    return nodes
+
+
+def _halves(node: Assembly) -> tuple[Assembly, Assembly]:
+    if node.moved is None or node.fixed is None:
+        raise ValueError("a single copy has no halves")
+    return node.moved, node.fixed
+
+
+def _slide(
+    along: Floats,
+    moved: tuple[Floats, Floats],
+    fixed: tuple[Floats, Floats],
+    *,
+    gap_mm: float,
+) -> float:
+    """How far moved boxes slide along a direction until all fixed ones in their way are cleared."""
+    ways = _frame(along)
+    (m_low, m_high), (f_low, f_high) = (_spans(*boxes, ways) for boxes in (moved, fixed))
+    meets = np.ones((len(m_low), len(f_low)), dtype=bool)
+    for side in (1, 2):
+        meets &= m_low[:, None, side] < f_high[None, :, side] - TOUCH_MM
+        meets &= f_low[None, :, side] < m_high[:, None, side] - TOUCH_MM
+    needed = f_high[None, :, 0] - m_low[:, None, 0] + gap_mm
+    return max(gap_mm, float(np.where(meets, needed, 0).max()))
+
+
+def _frame(along: Floats) -> Floats:
+    """Three directions square to each other, the first along a given one, as rows."""
+    helper = np.eye(3)[int(np.argmin(np.abs(along)))]
+    second = np.cross(along, helper)
+    second /= np.linalg.norm(second)
+    return np.array([along, second, np.cross(along, second)])
+
+
+def _spans(low: Floats, high: Floats, ways: Floats) -> tuple[Floats, Floats]:
+    """Spans of boxes along directions: least and most, (n, 3)."""
+    middle = (low + high) / 2 @ ways.T
+    half = (high - low) / 2 @ np.abs(ways).T
+    return middle - half, middle + half
+
+
+def trails(bodies: Sequence[Body], offsets: Mapping[str, Sequence[float]]) -> Floats:
+    """Lines from moved bodies to their seats: one for each two that touch and part in one slide.
+
+    Args:
+        bodies: Bodies at their seats.
+        offsets: How far each is moved.
+
+    Returns:
+        (n, 2, 3) from a point on the one, where it is shown, to the same point on the other.
+    """
+    low = np.array([body.vertices.min(axis=0) for body in bodies])
+    high = np.array([body.vertices.max(axis=0) for body in bodies])
+    shift = np.array([tuple(offsets.get(body.mark, (0, 0, 0))) for body in bodies], dtype=float)
+    first, second = np.triu_indices(len(bodies), 1)
+    apart = shift[first] - shift[second]
+    shared_low = np.maximum(low[first], low[second])
+    shared_high = np.minimum(high[first], high[second])
+    moved = np.abs(apart) > TOUCH_MM
+    room = np.where(moved, -TOUCH_MM, TOUCH_MM)
+    touches = (shared_high - shared_low >= room).all(axis=1)
+    is_slide = moved.sum(axis=1) == 1
+    kept = np.flatnonzero(touches & is_slide)
+    middle = (shared_low + shared_high)[kept] / 2
+    return np.stack([middle + shift[first[kept]], middle + shift[second[kept]]], axis=1)
