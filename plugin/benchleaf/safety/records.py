@@ -5,6 +5,8 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from benchleaf.safety.conditions import Condition
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class SourceReference:
@@ -42,3 +44,24 @@ class CallOuts:
     cards: Mapping[str, tuple[CallOut, ...]]
     """Tool's name to the general call-outs for its set-up card; `the piece` for the finished piece
     and `the shop` for what holds at every tool."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Rule:
+    """One hazard, when it is there, and how it is controlled: a data row."""
+
+    id: str
+    tool: str
+    """Plain name of the tool, `any`, or `the piece`."""
+    scope: str
+    """`step`: said in the step whose numbers call for it. `card`: said once, on the set-up card."""
+    when: Condition
+    hazard: str
+    """What can happen, in a few words; rules that share a hazard are said once."""
+    signal: str
+    control: str
+    """What to do; `{cut.depth_mm}` stands for a fact, `{either:3 mm|1/8 in}` for a figure that is
+    the rule's own, in the plan's units."""
+    replaces: tuple[str, ...]
+    """Ids of rules that this one makes needless where both hold."""
+    sources: tuple[SourceReference, ...]
