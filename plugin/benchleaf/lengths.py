@@ -58,7 +58,9 @@ _NUMBER_THEN_MARK = re.compile(
     rf"(?P<number>{_NUMBER})(?P<mark>{_FOOT_MARK}|{_INCH_MARK}|"
     rf"{_METRIC_MARK})?-? *"
 )
-_MIXED_PARTS = re.compile(rf"(?P<whole>[0-9]+)[- ]*(?P<part>{_FRACTION})")
+_MIXED_PARTS = re.compile(
+    rf"(?P<whole>[0-9]+)(?:[- ]+(?P<part>[0-9]+{_SLASH}[0-9]+)|[- ]*(?P<vulgar>[{_VULGAR}]))"
+)
 
 EXAMPLES: Final = "3/4, 29-1/2, 18 mm, 1.5 in or 2' 6-1/2\""
 """What a finding shows as good lengths."""
@@ -133,11 +135,12 @@ def _parse_number(text: str) -> Fraction:
     mixed = _MIXED_PARTS.fullmatch(text)
     if not mixed:
         return _parse_fraction(text)
-    part = _parse_fraction(mixed["part"])
+    written = mixed["part"] or mixed["vulgar"]
+    part = _parse_fraction(written)
     if part >= 1:
         raise LengthError(
-            f"`{text}` reads as a mixed number, and its `{mixed['part']}` is not less than 1",
-            f"Needed: spaces round a minus sign (`{mixed['whole']} - {mixed['part']}`), or a "
+            f"`{text}` reads as a mixed number, and its `{written}` is not less than 1",
+            f"Needed: spaces round a minus sign (`{mixed['whole']} - {written}`), or a "
             "fraction less than 1.",
         )
     return int(mixed["whole"]) + part

@@ -1,7 +1,7 @@
 """Arithmetic over lengths, as trees: what a plan writes where a length is wanted.
 
-`parse_expression` (in `grammar`) makes these from text; `piece.solving` works them out. They hold no
-text to be parsed again. Bounds on size and depth are the parser's.
+`parse_expression` (in `grammar`) makes these from text; `piece.solving` works them out. They hold
+no text to be parsed again. Bounds on size and depth are the parser's.
 """
 
 from __future__ import annotations

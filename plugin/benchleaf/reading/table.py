@@ -1,0 +1,280 @@
+"""The keys of a plan: one table, from which come the reading, the JSON Schema and the docs page.
+
+Takes the words of the joint kinds, gives the shape of a whole plan. The one place that knows what a
+plan holds; a new key is a row here and a line in `building`.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping
+from typing import Any, Final
+
+from benchleaf.frames import Axis
+from benchleaf.reading.containers import LONGEST_NAME, Key, ListOf, Named, Record, Variants
+from benchleaf.reading.covers import Covers
+from benchleaf.reading.grammar import EXTENTS, MIRRORS
+from benchleaf.reading.plan import Grain, Units
+from benchleaf.reading.shapes import (
+    Arithmetic,
+    FastenerShape,
+    JsonSchema,
+    PlainLength,
+    PlainPair,
+    Prose,
+    RoundShape,
+    Shape,
+    Whole,
+    Words,
+    YesNo,
+)
+from benchleaf.reading.vocabulary import JointWords, Option, OptionType
+
+# Bounds keep a stranger's plan from filling memory. chosen: several times what one person's piece
+# of furniture holds.
+MOST_PARTS: Final = 200
+MOST_COPIES: Final = 1_000
+_MOST_JOINTS: Final = 400
+_MOST_SIZES: Final = 200
+_MOST_STOCK: Final = 50
+_MOST_STEPS: Final = 200
+_MOST_ROW: Final = 200
+_MOST_LAYERS: Final = 40
+_LINE: Final = Prose(120, is_line=True)
+_PARAGRAPHS: Final = Prose(4_000)
+_NAME: Final = Prose(LONGEST_NAME, "a name", is_line=True)
+_LENGTH: Final = Arithmetic()
+
+_FORM: Final = (
+    Key("of", _LINE, "What it is made of.", default="the name of the stock"),
+    Key(
+        "trim",
+        PlainLength(may_be_zero=True),
+        "Taken off each edge of a sheet, or each end of a board or rod, before use.",
+        default="0",
+    ),
+)
+_SOLD: Final = Key(
+    "lengths",
+    ListOf(PlainLength(), most=20, what="lengths", lone=True, least=1),
+    "Length, or lengths, that it is sold in; `length` will do too.",
+)
+_SOLD_ALSO: Final = Key("length", _SOLD.shape, "Another word for `lengths`.")
+
+_STOCK: Final = Variants(
+    {
+        "sheet": Record(
+            (
+                Key("sheet", PlainPair(), "Both sides of a sheet, in either order.", required=True),
+                Key("thickness", PlainLength(), "Thickness, as measured.", required=True),
+                Key(
+                    "grain",
+                    Words({grain.value: grain for grain in Grain}),
+                    "The side that the grain runs along, or `none` where it does not matter.",
+                    default="long",
+                ),
+                *_FORM,
+            ),
+            "a sheet",
+        ),
+        "board": Record(
+            (
+                Key("board", PlainPair("thickness x width, such as 3/4 x 5-1/2"),
+                    "Thickness and width of a board, as measured.", required=True),
+                _SOLD, _SOLD_ALSO, *_FORM,
+            ),
+            "a board",
+            one_of=("lengths", "length"),
+        ),
+        "rod": Record(
+            (
+                Key("rod", PlainLength(), "Diameter of a rod.", required=True),
+                _SOLD, _SOLD_ALSO, *_FORM,
+            ),
+            "a rod",
+            one_of=("lengths", "length"),
+        ),
+    },
+    "stock",
+)  # fmt: skip
+
+
+def _axis_keys(axis: Axis) -> tuple[Key, ...]:
+    low, high, extent = axis.low_face, axis.high_face, axis.extent
+    return (
+        Key(low, _LENGTH, f"Where its {low} face lies."),
+        Key(high, _LENGTH, f"Where its {high} face lies."),
+        Key(extent, _LENGTH, f"How {extent} it is."),
+        Key(f"centre {extent}", _LENGTH, f"Where the middle between {low} and {high} lies."),
+    )
+
+
+def _row_record(way: str, text: str) -> Record:
+    return Record(
+        (
+            Key("along", Words(dict(EXTENTS)), "Axis along which the copies stand.", required=True),
+            Key("count", Whole(2, _MOST_ROW), "Copies in all.", required=True),
+            Key(way, _LENGTH, text, required=True),
+        ),
+        "a row",
+    )
+
+
+_ROW: Final = Variants(
+    {
+        "step": _row_record("step", "From one copy to the next, like face to like face."),
+        "gap": _row_record("gap", "Clear space between neighbours."),
+        "to": _row_record("to", "Where the far face of the last copy lies."),
+    },
+    "the spacing",
+)
+
+_PART: Final = Record(
+    (
+        Key("stock", _NAME, "Name of the stock that it is made from.", required=True),
+        Key("layers", Whole(1, _MOST_LAYERS), "Layers glued up to make its thickness.",
+            default="as many as the thickness takes"),
+        Key("thickness", Words(dict(EXTENTS)), "Extent that the stock's thickness lies along.",
+            default="the extent left to the stock, or else the one that the layers come to"),
+        Key("grain", Words(dict(EXTENTS)), "Extent that the grain runs along.",
+            default="the longest that is not the thickness"),
+        *(key for axis in Axis for key in _axis_keys(axis)),
+        Key(
+            "mirror",
+            ListOf(Words(dict(MIRRORS)), most=3, what="mirrors", lone=True, unique=True),
+            "Centre planes of the piece across which it is copied.",
+            default="no copies",
+        ),
+        Key("row", _ROW, "Copies of it in a row.", default="no row"),
+        Key("allowance", _LENGTH, "Rough minus final, on length and on width.",
+            default="the shop's where layers are glued up, else 0"),
+        Key("note", _PARAGRAPHS, "Anything the builder should know."),
+    ),
+    "a part",
+)  # fmt: skip
+
+_FINISH: Final = Record(
+    (
+        Key("of", _LINE, "What is put on.", required=True),
+        Key("coats", Whole(1, 20), "Coats in all.", required=True),
+        Key(
+            "sand",
+            # Coated abrasives run from P12 to P2500: ISO 6344, from memory.
+            ListOf(Whole(12, 2500), most=10, what="grits", lone=True, unique=True),
+            "Abrasive grits before the first coat, coarse to fine.",
+            default="none",
+        ),
+    ),
+    "a finish",
+)
+
+_SHOP: Final = Record(
+    (
+        Key("kerf", PlainLength(), "Width of the saw's cut.", default="1/8 in, or 3 mm"),
+        Key("allowance", PlainLength(may_be_zero=True), "Rough minus final of what is glued up.",
+            default="1/4 in, or 6 mm"),
+        Key("wall", PlainLength(), "Least wood to leave beyond a blind mortise or hole.",
+            default="1/4 in, or 6 mm"),
+        Key("glue", _LINE, "The glue used.", default="PVA"),
+    ),
+    "the shop",
+)  # fmt: skip
+
+_STEP: Final = Record(
+    (
+        Key("title", _LINE, "What is done.", required=True),
+        Key("text", _PARAGRAPHS, "How, in the author's words."),
+        Key(
+            "covers",
+            ListOf(Covers(), most=50, what="operations", lone=True, unique=True),
+            "Operations done in this step, such as `glue-up: leg`.",
+        ),
+    ),
+    "a step",
+)
+
+_OPTION_SHAPES: Final[dict[OptionType, Shape]] = {
+    OptionType.LENGTH: _LENGTH,
+    OptionType.LENGTH_LIST: ListOf(_LENGTH, most=50, what="lengths", lone=True, least=1),
+    OptionType.COUNT: Whole(1, 200),
+    OptionType.YES_NO: YesNo(),
+    OptionType.FASTENER: FastenerShape(),
+    OptionType.ROUND: RoundShape(),
+    OptionType.TEXT: _LINE,
+}
+
+
+def option_shape(option: Option) -> Shape:
+    """The shape of a joint's option."""
+    words = Words({word: word for word in option.choices})
+    if option.type is OptionType.CHOICE:
+        return words
+    if option.type is OptionType.CHOICE_LIST:
+        return ListOf(words, most=20, what="words", lone=True, unique=True, least=1)
+    return _OPTION_SHAPES[option.type]
+
+
+def _joint_record(words: JointWords) -> Record:
+    pair = ListOf(_NAME, most=2, what=f"parts: {words.first}, {words.second}", least=2)
+    options = tuple(Key(o.name, option_shape(o), o.help) for o in words.options)
+    note = Key("note", _PARAGRAPHS, "Anything the builder should know.")
+    return Record((Key(words.code, pair, words.help, required=True), *options, note), "this joint")
+
+
+def plan_record(words: Mapping[str, JointWords]) -> Record:
+    """The shape of a whole plan.
+
+    Args:
+        words: The words of each kind of joint, by the key that names the kind.
+    """
+    joints = Variants({code: _joint_record(kind) for code, kind in words.items()}, "a joint")
+    overall = Record(
+        tuple(
+            Key(axis.extent, _LENGTH, f"How {axis.extent} the whole piece is.", required=True)
+            for axis in Axis
+        ),
+        "the whole piece",
+    )
+    return Record((*_HEAD, *_body(overall, joints), *_TAIL), "a plan")
+
+
+_HEAD: Final = (
+    Key("units", Words({unit.value: unit for unit in Units}), "Unit of bare numbers and of the "
+        "pages.", required=True),
+    Key("plan", _LINE, "Title of the piece.", required=True),
+    Key("by", _LINE, "Author.", required=True),
+    Key("licence", _LINE, "Licence of the plan, such as CC BY 4.0.", required=True),
+    Key("revision", Prose(20, is_line=True), "What the author calls this revision, such as A."),
+    Key("summary", _PARAGRAPHS, "One or two sentences."),
+)  # fmt: skip
+_TAIL: Final = (
+    Key("finish", _FINISH, "How the piece is finished.", default="unfinished"),
+    Key("steps", ListOf(_STEP, most=_MOST_STEPS, what="steps"), "The author's words on steps.",
+        default="the steps are planned"),
+    Key("notes", ListOf(_PARAGRAPHS, most=50, what="notes", lone=True), "Notes on the piece."),
+)  # fmt: skip
+
+
+def _body(overall: Record, joints: Variants) -> tuple[Key, ...]:
+    return (
+        Key("overall", overall, "The box that the piece stands in.", required=True),
+        Key("sizes", Named(_LENGTH, _MOST_SIZES, "sizes"), "Named sizes, to use in arithmetic."),
+        Key("stock", Named(_STOCK, _MOST_STOCK, "lines of stock"), "What is bought.",
+            required=True),
+        Key("shop", _SHOP, "What the plan assumes of the shop.", default="usual values"),
+        Key("parts", Named(_PART, MOST_PARTS, "parts"), "The parts, in building order or any "
+            "other.", required=True),
+        Key("joints", ListOf(joints, most=_MOST_JOINTS, what="joints"), "Where parts join."),
+    )  # fmt: skip
+
+
+def schema(words: Mapping[str, JointWords]) -> JsonSchema:
+    """Describe the plan file in JSON Schema, draft-07, for editors.
+
+    Args:
+        words: The words of each kind of joint, by the key that names the kind.
+    """
+    head: dict[str, Any] = {
+        "$schema": "http://json-schema.org/draft-07/schema#",
+        "title": "Benchleaf plan",
+    }
+    return {**head, **plan_record(words).schema()}
