@@ -1,0 +1,77 @@
+"""The wall bookcase against figures worked out by hand, on paper, from the sizes at its head.
+
+Source of every figure unless it says otherwise: arithmetic by hand. In millimetres.
+"""
+
+import pytest
+
+from by_hand import box_of, copies_per_part, finished_sizes, first_boxes, sizes_of
+
+# Between horns and panels of 18: 1040 - 2 x 31 - 2 x 18 = 942 clear. Three small shelves leave
+# (942 - 54) / 4 = 222; two tall ones leave (942 - 36) / 3 = 302. Across, 1000 - 2 x 18 = 964, and
+# (964 - 18) / 2 = 473 to either side of the divider. The back, 6 thick, closes 280 - 6 = 274.
+BOXES = {
+    # left front bottom, right back top
+    "side": "0 0 0, 18 280 1040",
+    "top": "18 0 991, 982 274 1009",
+    "bottom": "18 0 31, 982 274 49",
+    "divider": "491 0 49, 509 274 991",
+    "small shelf": "18 0 271, 491 274 289",
+    "tall shelf": "509 0 351, 982 274 369",
+    "back": "18 274 0, 982 280 1040",
+    "cleat": "18 256 911, 491 274 991",
+}
+COPIES = {
+    "side": 2,
+    "top": 1,
+    "bottom": 1,
+    "divider": 1,
+    "small shelf": 3,
+    "tall shelf": 2,
+    "back": 1,
+    "cleat": 4,
+}
+# With what stands in the housings and rebates, 6 at each end: wide deep high.
+FINISHED = {
+    "side": "18 280 1040",
+    "top": "976 274 18",
+    "bottom": "976 274 18",
+    "divider": "18 274 954",
+    "small shelf": "485 274 18",
+    "tall shelf": "485 274 18",
+    "back": "976 6 1040",
+    "cleat": "473 18 80",
+}
+
+
+@pytest.fixture
+def bookcase(worked):
+    return worked("wall-bookcase")
+
+
+def test_every_part_stands_where_the_arithmetic_puts_it(bookcase):
+    assert first_boxes(bookcase.piece) == {name: box_of(text, "mm") for name, text in BOXES.items()}
+    assert copies_per_part(bookcase.piece) == COPIES
+
+
+def test_shelves_and_back_grow_by_what_stands_in_housings_and_rebates(bookcase):
+    got = {name: finished_sizes(bookcase.joinery, name) for name in FINISHED}
+    assert got == {name: sizes_of([text], "mm") for name, text in FINISHED.items()}
+
+
+def test_tall_books_stand_upright(bookcase):
+    # ISO 216: A4 is 297 mm tall, A5 is 210 mm.
+    piece = bookcase.piece
+    for part, tallest in (("small shelf", 210), ("tall shelf", 297)):
+        levels = [piece.parts["bottom"].box.high[2]]
+        for copy in piece.copies_of(part):
+            assert copy.box.low[2] - levels[-1] > tallest
+            levels.append(copy.box.high[2])
+        assert piece.parts["top"].box.low[2] - levels[-1] > tallest
+
+
+def test_no_two_housings_in_the_divider_lie_back_to_back(bookcase):
+    # Two housings of 6 at one height would leave 6 of the divider's 18.
+    small = {copy.box.low[2] for copy in bookcase.piece.copies_of("small shelf")}
+    tall = {copy.box.low[2] for copy in bookcase.piece.copies_of("tall shelf")}
+    assert all(abs(a - b) > 18 for a in small for b in tall)
