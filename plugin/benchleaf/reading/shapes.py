@@ -25,6 +25,9 @@ from benchleaf.reading.nodes import ListNode, Node, TextNode
 from benchleaf.reading.plan import Fastener, Round
 from benchleaf.reading.showing import has_hidden, join_words, needed_word, quote
 
+# An x or a multiplication sign between spaces, or one that no letter touches: `3/8x2`, never `box`.
+_BY: Final = re.compile(r"\s+[x\u00d7]\s+|(?<![^\W\d_])\s*[x\u00d7]\s*(?![^\W\d_])")
+
 JsonSchema = dict[str, Any]
 """A JSON Schema, draft-07, as plain data."""
 
@@ -262,7 +265,7 @@ def split_by(text: str) -> list[tuple[str, int]] | None:
     >>> split_by("3/8 x box")
     [('3/8', 0), ('box', 6)]
     """
-    marks = list(re.finditer(r"(?<![^\W\d_])\s*[x\u00d7]\s*(?![^\W\d_])|\s+[x\u00d7]\s+", text))
+    marks = list(_BY.finditer(text))
     if len(marks) != 1:
         return None
     mark = marks[0]
