@@ -8,6 +8,7 @@ from __future__ import annotations
 
 import re
 import unicodedata
+from collections.abc import Iterable
 from typing import Final
 
 # Unicode 15, table 2-3: control (Cc), format (Cf: direction overrides among them), surrogate (Cs),
@@ -71,13 +72,33 @@ def escape_css(text: str) -> str:
     return "".join(c if c.isalnum() or c == " " else f"\\{ord(c):06x}" for c in clean_text(text))
 
 
-def make_anchor(text: str) -> str:
+def make_anchor(text: str, *, otherwise: str = "x") -> str:
     """Make an id or a part of an address: lower-case ASCII letters, digits, single hyphens.
 
     >>> make_anchor("Long rail, shape b")
     'long-rail-shape-b'
-    >>> make_anchor("…")
-    'x'
+    >>> make_anchor("…", otherwise="A1")
+    'a1'
     """
     plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
-    return re.sub(r"[^a-z0-9]+", "-", plain).strip("-") or "x"
+    anchor = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
+    return anchor or make_anchor(otherwise)
+
+
+def make_anchors(texts: Iterable[tuple[str, str]], *, reserved: str = "") -> tuple[str, ...]:
+    """Make one anchor for each (text, otherwise), no two alike and none `reserved`.
+
+    >>> make_anchors([("Leg", "A"), ("leg!", "B"), ("index", "C")], reserved="index")
+    ('leg', 'leg-2', 'index-2')
+    """
+    taken = {reserved}
+    anchors = []
+    for text, otherwise in texts:
+        wanted = anchor = make_anchor(text, otherwise=otherwise)
+        number = 1
+        while anchor in taken:
+            number += 1
+            anchor = f"{wanted}-{number}"
+        taken.add(anchor)
+        anchors.append(anchor)
+    return tuple(anchors)

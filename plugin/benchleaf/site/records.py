@@ -10,8 +10,8 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from typing import Final
 
+from benchleaf.drawing.scene import Scene
 from benchleaf.findings import Place
-from benchleaf.pipeline import WorkedPlan
 
 HOME: Final = "plans"
 """Folder of the site, and the nav's placeholder, under which all plans stand."""
@@ -33,7 +33,7 @@ class Figure:
     """A drawing as a page shows it."""
 
     name: str
-    """Name of the drawing in its plan: `part-leg`."""
+    """File name of the drawing, without suffix: `part-leg`."""
     width_px: int
     """Width at 96 px to the inch, so that it prints at the drawing's own size."""
     height_px: int
@@ -56,6 +56,8 @@ class Section:
     """File name of the fragment's template: `parts-list.html`."""
     view: object
     """What the template lays out; its comment names the type."""
+    is_printed: bool = True
+    """False where the printed plan says the same elsewhere."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,27 +80,11 @@ class Page:
     place: Place
     """Where in the plan the page's subject is written."""
     is_searched: bool = True
-    starts_sheet: bool = True
-    """True where the printed plan begins a new sheet of paper with this page."""
 
     @property
     def anchor(self) -> str:
         """Id of the page's heading where all pages are printed in one."""
         return self.key.replace("/", "-")
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PlanPages:
-    """All that a plan adds to the site."""
-
-    name: str
-    title: str
-    pages: tuple[Page, ...]
-    print_page: Page | None
-    """The page that holds all others in order, or None for a plan without numbers."""
-    figures: Mapping[str, Figure]
-    """By name."""
-    card: GalleryCard
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -116,11 +102,18 @@ class GalleryCard:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
-class WorkedSource:
-    """A plan's text, and what was worked out of it."""
+class PlanPages:
+    """All that a plan adds to the site."""
 
     source: PlanSource
-    worked: WorkedPlan
+    title: str
+    revision: str
+    """What the author calls the revision, or empty."""
+    pages: tuple[Page, ...]
+    """In the order in which they are printed; the overview first."""
+    card: GalleryCard
+    scenes: Mapping[str, Scene]
+    """Drawings by file name, without suffix."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

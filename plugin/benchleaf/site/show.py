@@ -13,10 +13,10 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Number
-from benchleaf.lengths import MM_PER_INCH, format_length, format_with_unit
+from benchleaf.lengths import MM_PER_INCH, UnitName, format_length, format_with_unit
 from benchleaf.reading.plan import Units
 
-_MARK: Final = re.compile(r"([A-Z]+)([0-9]+)")
+_MARK: Final = re.compile(r"([A-Z]+)([0-9]*)(?:[.]([0-9]+))?")
 _UNIT_WORDS: Final = {Units.INCH: "inches", Units.MILLIMETRE: "millimetres"}
 
 
@@ -27,17 +27,22 @@ class Show:
     units: Units
 
     @property
+    def unit(self) -> UnitName:
+        """The unit's sign: `in`."""
+        return "in" if self.units is Units.INCH else "mm"
+
+    @property
     def unit_word(self) -> str:
         """The unit's name, for a table's caption: `inches`."""
         return _UNIT_WORDS[self.units]
 
     def length(self, length_mm: Number) -> str:
         """A length without its unit, for a table whose caption names the unit."""
-        return format_length(Fraction(length_mm), self.units)
+        return format_length(Fraction(length_mm), self.unit)
 
     def with_unit(self, length_mm: Number) -> str:
         """A length with its unit, for a sentence."""
-        return format_with_unit(Fraction(length_mm), self.units)
+        return format_with_unit(Fraction(length_mm), self.unit)
 
     def size(self, *lengths_mm: Number) -> str:
         """Lengths as `29-1/2 × 3 × 3/4`."""
@@ -45,7 +50,7 @@ class Show:
 
     def size_with_unit(self, *lengths_mm: Number) -> str:
         """Lengths as `29-1/2 × 3 × 3/4 in`."""
-        return f"{self.size(*lengths_mm)} {self.units}"
+        return f"{self.size(*lengths_mm)} {self.unit}"
 
     def area(self, area_mm2: Number) -> str:
         """An area rounded for buying, in square feet or square metres."""
@@ -99,35 +104,42 @@ def show_list(items: Sequence[str], last: str = "and") -> str:
 
 
 def show_marks(marks: Iterable[str]) -> str:
-    """Marks in a row, runs of three and more shortened.
+    """Marks and labels in a row, runs of three and more shortened.
 
-    >>> show_marks(["A1", "A2", "A3", "A4", "B1", "B2", "C"])
-    'A1–A4, B1, B2, C'
+    >>> show_marks(["A1", "A2", "A3", "A4", "B1", "B2", "C", "D1.1", "D1.2", "D1.3"])
+    'A1–A4, B1, B2, C, D1.1–D1.3'
     """
-    return ", ".join(_show_run(run) for run in _find_runs(marks))
-
-
-def _find_runs(marks: Iterable[str]) -> list[list[str]]:
     runs: list[list[str]] = []
     for mark in sorted(marks, key=order_of_mark):
-        letter, number = order_of_mark(mark)[1:]
-        if runs and number and order_of_mark(runs[-1][-1])[1:] == (letter, number - 1):
+        if runs and _follows(mark, runs[-1][-1]):
             runs[-1].append(mark)
         else:
             runs.append([mark])
-    return runs
+    return ", ".join(_show_run(run) for run in runs)
+
+
+def _follows(mark: str, before: str) -> bool:
+    """Tell whether a mark is the next copy, or the next layer of the same copy."""
+    (*_, number, layer), (*_, number_before, layer_before) = map(order_of_mark, (mark, before))
+    if order_of_mark(mark)[:2] != order_of_mark(before)[:2]:
+        return False
+    if layer == layer_before == 0:
+        return number == number_before + 1 and number_before > 0
+    return number == number_before and layer == layer_before + 1 and layer_before > 0
 
 
 def _show_run(run: list[str]) -> str:
     return f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(run)
 
 
-def order_of_mark(mark: str) -> tuple[int, str, int]:
-    """A key that sorts marks as the plan gives them: A, B... Z, AA, and A2 before A10.
+def order_of_mark(mark: str) -> tuple[int, str, int, int]:
+    """A key that sorts marks as the plan gives them: A... Z, AA; A2 before A10; A1 before A1.1.
 
-    >>> sorted(["AA1", "B", "A10", "A2"], key=order_of_mark)
-    ['A2', 'A10', 'B', 'AA1']
+    >>> sorted(["AA1", "B", "A10", "A2", "A2.1"], key=order_of_mark)
+    ['A2', 'A2.1', 'A10', 'B', 'AA1']
     """
     match = _MARK.fullmatch(mark)
-    letter, number = (match[1], int(match[2])) if match else (mark, 0)
-    return (len(letter), letter, number)
+    if not match:
+        return (len(mark), mark, 0, 0)
+    letter, number, layer = match.groups(default="")
+    return (len(letter), letter, int(number or 0), int(layer or 0))

@@ -1,0 +1,209 @@
+"""The shopping list: stock, hardware, glue and finish, and the tools to have at hand.
+
+Takes a `SoundPlan`; gives its page. Quantities of stock are those of the cut plan; glue and finish
+are estimates, and say by what figure.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from benchleaf.frames import Number
+from benchleaf.piece.records import ContactKind
+from benchleaf.reading.plan import Stock, StockKind
+from benchleaf.site.records import Page, Section
+from benchleaf.site.show import show_count, show_list
+from benchleaf.site.views.sound import SoundPlan
+from benchleaf.site.views.table import Cell, Column, Table, write_row
+
+# from memory: PVA is spread at 35 to 50 lb to 1000 sq ft of single glue line, which is a wet film
+# of 5.5 to 8 mil; 0.2 mm is the heavy end, as a shopping list should be.
+GLUE_FILM_MM: Final = Fraction(2, 10)
+# from memory: data sheets of film finishes state 10 to 12 m2 to the litre and coat; 10 is the
+# thirsty end.
+FINISH_M2_PER_LITRE: Final = 10
+_ML_PER_FL_OZ: Final = 29.5735  # NIST SP 811 (2008), appendix B.8: US fluid ounce
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class MaterialsView:
+    """Context of `materials.html`."""
+
+    stock: Table
+    hardware: Table | None
+    supplies: Table | None
+    tools: tuple[str, ...]
+
+
+def view_materials(sound: SoundPlan) -> Page:
+    """Make the page of all that has to be bought and found before the work begins."""
+    view = MaterialsView(
+        stock=_list_stock(sound),
+        hardware=_list_hardware(sound),
+        supplies=_list_supplies(sound),
+        tools=_list_tools(sound),
+    )
+    return Page(
+        key="materials",
+        title="Materials",
+        short_title="Materials",
+        description=f"Shopping list for {sound.plan.title}: stock, hardware, glue and finish.",
+        sections=(Section(heading="", anchor="list", template="materials.html", view=view),),
+        parent="index",
+        place=sound.place("stock"),
+    )
+
+
+def _list_stock(sound: SoundPlan) -> Table:
+    bounds = dict(sound.cut_plan.lower_bounds)
+    rows = []
+    for stock in sound.cut_plan.stock:
+        for length_mm, count in sorted(_count_pieces(sound, stock).items()):
+            rows.append(
+                (
+                    Cell(""),
+                    Cell(str(count), note=_compare_with_bound(sound, stock, bounds)),
+                    Cell(stock.material, note=stock.name),
+                    Cell(_name_form(stock)),
+                    Cell(_size_of_stock(sound, stock, length_mm)),
+                )
+            )
+    columns = (
+        Column("Got it", "tick"),
+        Column("Buy", "number"),
+        Column("Of"),
+        Column("As"),
+        Column(f"Size, {sound.show.unit}"),
+    )
+    return Table(caption="Stock to buy", columns=columns, rows=tuple(rows))
+
+
+def _count_pieces(sound: SoundPlan, stock: Stock) -> Counter[Fraction]:
+    """Lengths in which a line of stock is bought, with how many of each."""
+    return Counter(layout.length_mm for layout in sound.layouts if layout.stock == stock.name)
+
+
+def _compare_with_bound(sound: SoundPlan, stock: Stock, bounds: dict[str, int]) -> str:
+    bound = bounds.get(stock.name, 0)
+    total = _count_pieces(sound, stock).total()
+    if not bound or total < bound:
+        return ""
+    return "no layout needs fewer" if total == bound else f"no layout needs fewer than {bound}"
+
+
+def _name_form(stock: Stock) -> str:
+    words = {StockKind.SHEET: "sheet", StockKind.BOARD: "board", StockKind.ROD: "rod"}
+    return words[stock.kind]
+
+
+def _size_of_stock(sound: SoundPlan, stock: Stock, length_mm: Fraction) -> str:
+    show = sound.show
+    if stock.kind is StockKind.ROD:
+        return f"⌀ {show.length(stock.thickness_mm)}, {show.length(length_mm)} long"
+    if stock.kind is StockKind.BOARD:
+        return f"{show.size(stock.thickness_mm, stock.width_mm)}, {show.length(length_mm)} long"
+    return f"{show.size(stock.width_mm, length_mm)}, {show.length(stock.thickness_mm)} thick"
+
+
+def _list_hardware(sound: SoundPlan) -> Table | None:
+    counts: Counter[tuple[str, str]] = Counter()
+    for fit in sound.joinery.fits:
+        for item in fit.hardware:
+            counts[item.kind, item.size] += item.count
+    if not counts:
+        return None
+    rows = tuple(
+        write_row("", str(count), kind, f"{size} {sound.show.unit}")
+        for (kind, size), count in sorted(counts.items())
+    )
+    columns = (
+        Column("Got it", "tick"),
+        Column("Need", "number"),
+        Column("What"),
+        Column("Size"),
+    )
+    return Table(caption="Hardware", columns=columns, rows=rows)
+
+
+def _list_supplies(sound: SoundPlan) -> Table | None:
+    rows = [*_glue_row(sound), *_finish_rows(sound)]
+    columns = (
+        Column("Got it", "tick"),
+        Column("What"),
+        Column("About", "number"),
+        Column("Reckoned from"),
+    )
+    return Table(caption="Glue and finish", columns=columns, rows=tuple(rows)) if rows else None
+
+
+def _glue_row(sound: SoundPlan) -> list[tuple[Cell, ...]]:
+    area_mm2 = glue_area_mm2(sound)
+    if not area_mm2:
+        return []
+    litres = float(area_mm2 * GLUE_FILM_MM) / 1e6
+    film = f"{sound.show.area(area_mm2)} of glue line, {float(GLUE_FILM_MM):.1f} mm of wet glue"
+    return [write_row("", f"{sound.plan.shop.glue} glue", _show_volume(sound, litres), film)]
+
+
+def glue_area_mm2(sound: SoundPlan) -> Number:
+    """Area of all glue lines: of glued joints, and between the layers of glued-up blanks."""
+    joints = sum(
+        (fit.glue_area_mm2 for fit in sound.joinery.fits if fit.is_glued), start=Fraction(0)
+    )
+    between_layers = sum(
+        (
+            blank.length_mm * blank.width_mm
+            for blank in sound.cut_plan.blanks
+            if blank.layer > 1  # each layer after the first lies on a glue line
+        ),
+        start=Fraction(0),
+    )
+    return joints + between_layers
+
+
+def _finish_rows(sound: SoundPlan) -> list[tuple[Cell, ...]]:
+    finish = sound.plan.finish
+    if finish is None:
+        return []
+    rows = []
+    if finish.grits:
+        grits = show_list([str(grit) for grit in finish.grits])
+        rows.append(write_row("", f"abrasive, grit {grits}", "", "in this order, coarse to fine"))
+    if finish.coats:
+        area_mm2 = outside_area_mm2(sound)
+        litres = float(area_mm2) / 1e6 * finish.coats / FINISH_M2_PER_LITRE
+        reckoned = (
+            f"{show_count(finish.coats, 'coat')} on {sound.show.area(area_mm2)}, "
+            f"{FINISH_M2_PER_LITRE} m² to the litre"
+        )
+        rows.append(write_row("", finish.material, _show_volume(sound, litres), reckoned))
+    return rows
+
+
+def outside_area_mm2(sound: SoundPlan) -> Number:
+    """Area of all faces of all parts, shoulder to shoulder, less what touches another part."""
+    faces: Number = Fraction(0)
+    for copy in sound.piece.copies.values():
+        wide, deep, high = copy.box.size
+        faces += 2 * (wide * deep + deep * high + high * wide)
+    contacts = [contact for joint in sound.piece.joints for contact in joint.contacts]
+    touching = (c for c in (*contacts, *sound.piece.loose_contacts) if c.kind is ContactKind.FACE)
+    # each contact hides the same area on both of its parts
+    return faces - sum((2 * contact.u_mm * contact.v_mm for contact in touching), start=Fraction(0))
+
+
+def _show_volume(sound: SoundPlan, litres: float) -> str:
+    """A volume rounded up to what a shop would ask for."""
+    millilitres = litres * 1000
+    if sound.plan.units == "mm":
+        # chosen: steps of 50 ml, the least that is worth telling apart on a shopping list
+        return f"{-(-millilitres // 50) * 50:.0f} ml"
+    return f"{-(-millilitres // _ML_PER_FL_OZ):.0f} fl oz"
+
+
+def _list_tools(sound: SoundPlan) -> tuple[str, ...]:
+    tools = (operation.tool for operation in sound.sequence.operations)
+    return tuple(sorted({tool for tool in tools if tool and tool != "by hand"}))

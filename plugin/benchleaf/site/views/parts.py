@@ -1,0 +1,263 @@
+"""The parts list, and a part sheet for each shape.
+
+Takes a `SoundPlan`; gives their pages. Length runs along the grain; sizes are those of the finished
+part with its tenons and whatever else joints add.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from benchleaf.cutting.records import Blank
+from benchleaf.frames import Axis, Number, direction_name, scale
+from benchleaf.joinery.records import Bore, Feature, JointFit, Shape
+from benchleaf.piece.records import Part
+from benchleaf.reading.plan import Grain, StockKind
+from benchleaf.site.records import Figure, Page, Section
+from benchleaf.site.show import show_count, show_marks
+from benchleaf.site.views.sound import SoundPlan, axes_of, marks_of
+from benchleaf.site.views.table import Cell, Column, Table, write_row
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartsListView:
+    """Context of `parts-list.html`."""
+
+    table: Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartSheetView:
+    """Context of `part-sheet.html`."""
+
+    figure: Figure | None
+    facts: tuple[tuple[str, str], ...]
+    """(label, value): mark, copies, sizes, stock."""
+    cuts: Table | None
+    setting_out: Table | None
+    notes: tuple[str, ...]
+    """The author's own words."""
+    steps: tuple[tuple[str, str], ...]
+    """(title, key) of the steps that handle the part, in order."""
+
+
+def view_parts(sound: SoundPlan) -> tuple[Page, ...]:
+    """Make the parts list and the part sheets, in the plan's order."""
+    listing = Page(
+        key="parts/index",
+        title="Parts",
+        short_title="Parts",
+        description=f"Parts list of {sound.plan.title}: marks, sizes, stock.",
+        sections=(
+            Section(
+                heading="",
+                anchor="list",
+                template="parts-list.html",
+                view=PartsListView(table=list_parts(sound)),
+            ),
+        ),
+        parent="index",
+        place=sound.place("parts"),
+    )
+    shapes = sound.joinery.shapes
+    sheets = tuple(_view_sheet(sound, shape, index) for index, shape in enumerate(shapes))
+    return (listing, *sheets)
+
+
+def list_parts(sound: SoundPlan) -> Table:
+    """Every shape with its mark, how many, finished and rough sizes, and stock."""
+    columns = (
+        Column("Done", "tick"),
+        Column("Mark", "mark"),
+        Column("Part"),
+        Column("Qty", "number"),
+        Column("Length", "number"),
+        Column("Width", "number"),
+        Column("Thick", "number"),
+        Column("Rough, each layer", "number"),
+        Column("Layers", "number"),
+        Column("Stock"),
+    )
+    rows = tuple(_list_shape(sound, shape) for shape in sound.joinery.shapes)
+    caption = f"Parts list. Sizes in {sound.show.unit_word}; length runs along the grain."
+    return Table(caption=caption, columns=columns, rows=rows)
+
+
+def _list_shape(sound: SoundPlan, shape: Shape) -> tuple[Cell, ...]:
+    part = sound.part(shape)
+    length, width, thick = (sound.show.length(size) for size in _final_sizes(shape, part))
+    return (
+        Cell(""),
+        Cell(show_marks(marks_of(shape))),
+        Cell(
+            shape.name, page=sound.shape_keys[shape.name], note=_shoulder_note(sound, shape, part)
+        ),
+        Cell(str(len(marks_of(shape)))),
+        Cell(length),
+        Cell(width),
+        Cell(thick),
+        Cell(_show_rough(sound, sound.blanks_of(shape))),
+        Cell(str(part.layers)),
+        Cell(part.stock.name, note=_grain_note(part)),
+    )
+
+
+def _final_sizes(shape: Shape, part: Part) -> tuple[Number, ...]:
+    size = shape.drawn.blank.size
+    return tuple(size[axis] for axis in axes_of(part))
+
+
+def _shoulder_note(sound: SoundPlan, shape: Shape, part: Part) -> str:
+    """The length between shoulders, where joints add to the part."""
+    between = part.box.size[part.grain_axis]
+    if shape.drawn.blank.size[part.grain_axis] == between:
+        return ""
+    return f"{sound.show.length(between)} between shoulders"
+
+
+def _grain_note(part: Part) -> str:
+    if part.stock.kind is StockKind.SHEET and part.stock.grain is Grain.NONE:
+        return "may be turned"
+    return ""
+
+
+def _show_rough(sound: SoundPlan, blanks: tuple[Blank, ...]) -> str:
+    sizes = dict.fromkeys((blank.length_mm, blank.width_mm) for blank in blanks)
+    return ", ".join(sound.show.size(*size) for size in sizes)
+
+
+def _view_sheet(sound: SoundPlan, shape: Shape, index: int) -> Page:
+    keys = tuple(sound.shape_keys.values())
+    marks = show_marks(marks_of(shape))
+    return Page(
+        key=sound.shape_keys[shape.name],
+        title=f"{marks}: {shape.name}",
+        short_title=shape.name,
+        description=f"Part sheet of {shape.name} ({marks}) of {sound.plan.title}.",
+        sections=(
+            Section(
+                heading="",
+                anchor="sheet",
+                template="part-sheet.html",
+                view=_lay_out_sheet(sound, shape),
+            ),
+        ),
+        parent="parts/index",
+        previous=keys[index - 1] if index else "",
+        next=keys[index + 1] if index + 1 < len(keys) else "",
+        place=sound.place(f"parts.{shape.part}"),
+    )
+
+
+def _lay_out_sheet(sound: SoundPlan, shape: Shape) -> PartSheetView:
+    marks = set(marks_of(shape))
+    return PartSheetView(
+        figure=sound.figures.get(f"part-{shape.name}"),
+        facts=_state_facts(sound, shape),
+        cuts=_list_cuts(sound, shape),
+        setting_out=list_setting_out(sound, sound.joinery.fits, copies={shape.drawn.mark}),
+        notes=tuple(filter(None, [sound.part(shape).note])),
+        steps=tuple(
+            (f"{step.number}. {step.title}", sound.step_keys[step.number])
+            for step in sound.sequence.steps
+            if marks & set(step.copies)
+        ),
+    )
+
+
+def _state_facts(sound: SoundPlan, shape: Shape) -> tuple[tuple[str, str], ...]:
+    part = sound.part(shape)
+    show = sound.show
+    facts = [("Make", show_count(len(marks_of(shape)), "copy", "copies"))]
+    if shape.mirrored:
+        facts.append(("As drawn", show_marks(shape.as_drawn)))
+        facts.append(("Mirror image", show_marks(shape.mirrored)))
+    facts.append(("Finished size", show.size_with_unit(*_final_sizes(shape, part))))
+    shoulders = _shoulder_note(sound, shape, part)
+    if shoulders:
+        facts.append(("Length", shoulders))
+    facts.append(("Rough size", f"{_show_rough(sound, sound.blanks_of(shape))} {show.units}"))
+    facts.append(("Stock", _describe_stock(part)))
+    facts.append(("Grain", f"along the length ({part.grain_axis.extent} in the piece)"))
+    return tuple(facts)
+
+
+def _describe_stock(part: Part) -> str:
+    stock = f"{part.stock.name}, {part.stock.material}"
+    return stock if part.layers == 1 else f"{stock}, {part.layers} layers glued up"
+
+
+def _list_cuts(sound: SoundPlan, shape: Shape) -> Table | None:
+    """What joints cut into the drawn copy or leave on it, with where it lies."""
+    if not shape.drawn.features:
+        return None
+    columns = (
+        Column("What"),
+        Column("Size"),
+        Column("Where"),
+        Column("Joins", "mark"),
+    )
+    rows = tuple(
+        write_row(
+            feature.role,
+            _size_of_feature(sound, feature, sound.part(shape)),
+            _place_of_feature(sound, feature),
+            feature.mate,
+        )
+        for feature in shape.drawn.features
+    )
+    caption = (
+        f"What is cut into {shape.drawn.mark}, in {sound.show.unit_word}. Distances are from the "
+        "faces between shoulders, named as the part stands in the piece."
+    )
+    return Table(caption=caption, columns=columns, rows=rows)
+
+
+def _size_of_feature(sound: SoundPlan, feature: Feature, part: Part) -> str:
+    show = sound.show
+    if isinstance(feature.shape, Bore):
+        bore = feature.shape
+        return f"⌀ {show.length(bore.diameter_mm)}, {show.length(bore.depth_mm)} deep"
+    size = feature.shape.size
+    words = zip(("long", "wide", "thick"), axes_of(part), strict=True)
+    return " × ".join(f"{show.length(size[axis])} {word}" for word, axis in words)
+
+
+def _place_of_feature(sound: SoundPlan, feature: Feature) -> str:
+    show = sound.show
+    if isinstance(feature.shape, Bore):
+        bore = feature.shape
+        face = direction_name(scale(bore.direction, -1))
+        across = [axis for axis in Axis if not bore.direction[axis]]
+        centre = (f"{show.length(bore.mouth[axis])} from {axis.low_face}" for axis in across)
+        return f"into the {face}; centre {', '.join(centre)}"
+    low = feature.shape.low
+    return "starts " + ", ".join(f"{show.length(low[axis])} from {axis.low_face}" for axis in Axis)
+
+
+def list_setting_out(
+    sound: SoundPlan, fits: tuple[JointFit, ...], *, copies: set[str]
+) -> Table | None:
+    """The numbers to set out by on some copies; copies that are set out alike share a row."""
+    marks_by_number: dict[tuple[str, str, Fraction, str], dict[str, None]] = {}
+    for fit in fits:
+        for item in fit.setting_out:
+            if item.copy in copies:
+                number = (item.what, item.reference, item.distance_mm, item.spacer)
+                marks_by_number.setdefault(number, {})[item.copy] = None
+    if not marks_by_number:
+        return None
+    rows = tuple(
+        write_row("", show_marks(marks), what, sound.show.length(distance_mm), reference, spacer)
+        for (what, reference, distance_mm, spacer), marks in marks_by_number.items()
+    )
+    columns = (
+        Column("Done", "tick"),
+        Column("Mark", "mark"),
+        Column("Set out"),
+        Column("At", "number"),
+        Column("From"),
+        Column("Set with"),
+    )
+    return Table(caption=f"Setting out, in {sound.show.unit_word}", columns=columns, rows=rows)

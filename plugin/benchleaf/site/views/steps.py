@@ -1,0 +1,213 @@
+"""The order of work, and a page for each step.
+
+Takes a `SoundPlan`; gives their pages. Call-outs stand above the actions, and every number that the
+step needs stands on its page, so that nobody turns pages with glue on their hands.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from fractions import Fraction
+
+from benchleaf.safety.records import CallOut
+from benchleaf.sequencing.records import Operation, Setting, Step
+from benchleaf.site.records import Figure, Page, Section
+from benchleaf.site.show import order_of_mark, show_marks, show_minutes, show_wait
+from benchleaf.site.views.parts import list_setting_out
+from benchleaf.site.views.sound import SoundPlan, marks_of
+from benchleaf.site.views.table import Cell, Column, Table
+
+# Phases in which joints are closed, not made: their setting-out numbers were used before.
+_CLOSING_PHASES = frozenset({"assembly", "finish"})
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OrderView:
+    """Context of `order.html`."""
+
+    table: Table
+    active: str
+    waiting: str
+    """Time in all that nothing can be done, or empty."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class OperationView:
+    """One operation of a step."""
+
+    title: str
+    """Empty where it only repeats the step's."""
+    tool: str
+    settings: tuple[tuple[str, str], ...]
+    """(what is set, to what)."""
+    actions: tuple[str, ...]
+    check: str
+    call_outs: tuple[CallOut, ...]
+    setting_out: Table | None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class StepView:
+    """Context of `step.html`."""
+
+    phase: str
+    position: str
+    """`Step 4 of 12`."""
+    time: str
+    parts: tuple[tuple[str, str, str], ...]
+    """(marks, part, key of its sheet) of the copies handled."""
+    figure: Figure | None
+    call_outs: tuple[CallOut, ...]
+    """Those of no single operation."""
+    operations: tuple[OperationView, ...]
+    notes: tuple[str, ...]
+
+
+def view_steps(sound: SoundPlan) -> tuple[Page, ...]:
+    """Make the order of work and the steps' pages, in order."""
+    order = Page(
+        key="steps/index",
+        title="Order of work",
+        short_title="Steps",
+        description=f"The steps in which {sound.plan.title} is made, with times.",
+        sections=(
+            Section(heading="", anchor="order", template="order.html", view=_view_order(sound)),
+        ),
+        parent="index",
+        place=sound.place("steps"),
+    )
+    steps = sound.sequence.steps
+    return (order, *(_view_step(sound, index) for index in range(len(steps))))
+
+
+def _view_order(sound: SoundPlan) -> OrderView:
+    operations = sound.sequence.operations
+    waiting = sum((operation.waiting_hours for operation in operations), start=Fraction(0))
+    return OrderView(
+        table=list_steps(sound),
+        active=show_minutes(sum(operation.active_minutes for operation in operations)),
+        waiting=show_wait(waiting) if waiting else "",
+    )
+
+
+def list_steps(sound: SoundPlan) -> Table:
+    """Every step with its phase, its parts and its times."""
+    columns = (
+        Column("Done", "tick"),
+        Column("No.", "number"),
+        Column("Step"),
+        Column("Phase"),
+        Column("Parts", "mark"),
+        Column("Work", "number"),
+        Column("Then wait", "number"),
+    )
+    rows = tuple(
+        (
+            Cell(""),
+            Cell(str(step.number)),
+            Cell(step.title, page=sound.step_keys[step.number]),
+            Cell(step.phase),
+            Cell(show_marks(step.copies)),
+            Cell(show_minutes(_minutes(step))),
+            Cell(show_wait(wait) if (wait := _wait(step)) else ""),
+        )
+        for step in sound.sequence.steps
+    )
+    return Table(caption="Steps in order", columns=columns, rows=rows)
+
+
+def _minutes(step: Step) -> int:
+    return sum(operation.active_minutes for operation in step.operations)
+
+
+def _wait(step: Step) -> Fraction:
+    return sum((operation.waiting_hours for operation in step.operations), start=Fraction(0))
+
+
+def _view_step(sound: SoundPlan, index: int) -> Page:
+    steps = sound.sequence.steps
+    step = steps[index]
+    before = steps[index - 1] if index else None
+    after = steps[index + 1] if index + 1 < len(steps) else None
+    return Page(
+        key=sound.step_keys[step.number],
+        title=f"{step.number}. {step.title}",
+        short_title=f"Step {step.number}",
+        description=f"Step {step.number} of {sound.plan.title}: {step.title}.",
+        sections=(
+            Section(
+                heading="",
+                anchor="step",
+                template="step.html",
+                view=_lay_out_step(sound, step),
+            ),
+        ),
+        parent="steps/index",
+        previous=sound.step_keys[before.number] if before else "",
+        next=sound.step_keys[after.number] if after else "",
+        place=sound.place("steps"),
+    )
+
+
+def _lay_out_step(sound: SoundPlan, step: Step) -> StepView:
+    call_outs = sound.call_outs.by_step.get(step.number, ())
+    own = {operation.id for operation in step.operations}
+    return StepView(
+        phase=step.phase,
+        position=f"Step {step.number} of {len(sound.sequence.steps)}",
+        time=_show_time(step),
+        parts=_list_handled(sound, step),
+        figure=sound.figures.get(f"step-{step.slug}"),
+        call_outs=tuple(call_out for call_out in call_outs if call_out.operation not in own),
+        operations=tuple(
+            _view_operation(sound, step, operation, call_outs) for operation in step.operations
+        ),
+        notes=step.notes,
+    )
+
+
+def _show_time(step: Step) -> str:
+    wait = _wait(step)
+    work = show_minutes(_minutes(step))
+    return f"{work}, then wait {show_wait(wait)}" if wait else work
+
+
+def _list_handled(sound: SoundPlan, step: Step) -> tuple[tuple[str, str, str], ...]:
+    handled = set(step.copies)
+    groups = (
+        (shape, sorted(handled.intersection(marks_of(shape)), key=order_of_mark))
+        for shape in sound.joinery.shapes
+    )
+    return tuple(
+        (show_marks(marks), shape.name, sound.shape_keys[shape.name])
+        for shape, marks in groups
+        if marks
+    )
+
+
+def _view_operation(
+    sound: SoundPlan, step: Step, operation: Operation, call_outs: tuple[CallOut, ...]
+) -> OperationView:
+    return OperationView(
+        title=operation.title if operation.title != step.title else "",
+        tool=operation.tool,
+        settings=tuple((s.name, _show_setting(sound, s)) for s in operation.settings),
+        actions=operation.actions,
+        check=operation.check,
+        call_outs=tuple(c for c in call_outs if c.operation == operation.id),
+        setting_out=_numbers_of(sound, step, operation),
+    )
+
+
+def _show_setting(sound: SoundPlan, setting: Setting) -> str:
+    if setting.value_mm is None:
+        return setting.text
+    length = sound.show.with_unit(setting.value_mm)
+    return f"{length} {setting.text}" if setting.text else length
+
+
+def _numbers_of(sound: SoundPlan, step: Step, operation: Operation) -> Table | None:
+    if step.phase in _CLOSING_PHASES:
+        return None
+    fits = tuple(fit for fit in sound.joinery.fits if fit.joint in operation.joints)
+    return list_setting_out(sound, fits, copies=set(operation.copies))

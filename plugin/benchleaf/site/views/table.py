@@ -1,0 +1,52 @@
+"""Tables as data: columns that say how they are set, rows of cells that may lead to a page.
+
+Holds records only.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+
+@dataclass(frozen=True, slots=True)
+class Column:
+    """One column: its heading, and how its cells are set."""
+
+    heading: str
+    kind: str = "text"
+    """`text`; `number`: set flush right; `mark`: a part's mark; `tick`: a box to tick by hand."""
+
+
+@dataclass(frozen=True, slots=True)
+class Cell:
+    """What stands in one row and column."""
+
+    text: str
+    page: str = ""
+    """Key of the page that the text leads to, or empty."""
+    note: str = ""
+    """A second, smaller line."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Table:
+    """A table; the first column that is not a box to tick heads its row."""
+
+    caption: str
+    columns: tuple[Column, ...]
+    rows: tuple[tuple[Cell, ...], ...]
+
+    @property
+    def head_column(self) -> int:
+        """Index of the column whose cells head their rows."""
+        kinds = [column.kind for column in self.columns]
+        return next((index for index, kind in enumerate(kinds) if kind != "tick"), 0)
+
+    def pair(self, row: tuple[Cell, ...]) -> tuple[tuple[Column, Cell], ...]:
+        """A row's cells, each with its column."""
+        return tuple(zip(self.columns, row, strict=True))
+
+
+def write_row(*texts: str) -> tuple[Cell, ...]:
+    """Make a row of plain cells."""
+    return tuple(Cell(text) for text in texts)
