@@ -14,7 +14,7 @@ import numpy as np
 import shapely
 from numpy.typing import NDArray
 
-from benchleaf.drawing.bodies import Floats, Ints
+from benchleaf.drawing.bodies import Flags, Floats, Ints
 
 # chosen: corners snap to this grid, mm on the sheet: far below the finest line, 0.13 mm (ISO 128-2).
 GRID = 0.002
@@ -23,14 +23,22 @@ REACH = GRID
 # chosen: bends less than this are rounding by the grid, mm.
 STRAIGHT = 2 * GRID
 # chosen: loose ends up to this long come from `REACH`, mm.
-LOOSE = 5 * GRID
+SHORTEST = 5 * GRID
+# chosen: how far beside a line to look for what it parts, mm on the sheet.
+ASIDE = 5 * GRID
+# chosen: a smooth surface that stands this far before itself shows an edge, mm of the piece.
+STEP_MM = 2.0
+# What lies beside an edge where no cell does, by numbers that no cell and no face has.
+NOTHING, LOOSE = -1, -2
+# ISO 128-2, from memory: lines stand at least 0.7 mm apart; wide ones nearer than that run together.
+NARROW = 0.7
 # chosen: lines that meet within a thousandth of a radian run on; shorter ones get what the grid adds.
 SAME_RAD = 1e-3
 
 Cells = NDArray[np.object_]
 """Polygons."""
-Look = Callable[[Floats], Ints]
-"""Points on the sheet, (n, 2), to the numbers of the faces seen there, -1 for none."""
+Look = Callable[[Floats], tuple[Ints, Floats]]
+"""Points on the sheet, (n, 2), to the faces seen there, -1 for none, and how near they are, mm."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -49,9 +57,9 @@ class Arrangement:
     fills: tuple[Fill, ...]
     """Sorted by face."""
     outlines: tuple[Floats, ...]
-    """(n, 2) runs of lines between bodies, or between a body and nothing."""
+    """(n, 2) runs of lines between owners, or between an owner and nothing, to draw wide."""
     inner: tuple[Floats, ...]
-    """(n, 2) runs of lines within a body."""
+    """(n, 2) runs of lines within an owner, and of outlines too near each other to be wide."""
     doubtful_mm2: float
     """Area of cells in which two looks saw different faces: 0 where every outline closes."""
     open_mm: float
@@ -64,23 +72,43 @@ def arrange(stretches: Floats, look: Look, owner_of: Callable[[Ints], Ints]) -> 
     Args:
         stretches: (n, 2, 2) begin and end of each, mm on the sheet.
         look: What is seen at a point.
-        owner_of: Faces to bodies; -1 to -1.
+        owner_of: Faces to bodies; negative numbers to -1.
     """
     edges = _noded(stretches)
     cells = shapely.get_parts(shapely.polygonize(list(shapely.linestrings(edges))))
     faces, doubtful = _labels(cells, look)
-    nodes, sides = _sides(edges, cells, owner_of(faces))
-    is_bound = (sides >= -1).any(axis=1)
-    lengths = np.linalg.norm(edges[:, 1] - edges[:, 0], axis=1)
-    is_loose = ~is_bound & (lengths > LOOSE)
-    is_outline = is_bound & (sides[:, 0] != sides[:, 1])
+    nodes, beside = _sides(edges, cells)
+    sides = np.append(faces, [LOOSE, NOTHING])[beside]
+    is_real, is_loose = _sorted_out(edges, sides, look)
+    owners = owner_of(sides)
+    roomy = np.append(_widths(cells), [np.inf, np.inf])[beside].min(axis=1) > NARROW
+    is_outline = is_real & ~is_loose & roomy & (owners[:, 0] != owners[:, 1])
+    is_inner = is_real & ~is_outline
     return Arrangement(
         fills=_fills(cells, faces),
         outlines=_strokes(edges[is_outline], nodes[is_outline]),
-        inner=_strokes(*(a[is_loose | is_bound & ~is_outline] for a in (edges, nodes))),
+        inner=_strokes(edges[is_inner], nodes[is_inner]),
         doubtful_mm2=doubtful,
-        open_mm=float(lengths[is_loose].sum()),
+        open_mm=float(np.linalg.norm(np.diff(edges[is_real & is_loose], axis=1), axis=2).sum()),
     )
+
+
+def _sorted_out(edges: Floats, sides: Ints, look: Look) -> tuple[Flags, Flags]:
+    """Tell which edges part two faces, or two depths of one, and which bound no cell.
+
+    What parts nothing is an edge that lies in a face from beneath, such as the end of a bore that
+    just meets the far side; it is not drawn.
+    """
+    run = edges[:, 1] - edges[:, 0]
+    length = np.linalg.norm(run, axis=1)
+    is_loose = sides.max(axis=1) == LOOSE
+    is_real = (sides[:, 0] != sides[:, 1]) & ~is_loose
+    asked = np.flatnonzero(~is_real & (length > SHORTEST))
+    aside = np.stack([-run[asked, 1], run[asked, 0]], axis=1) / length[asked, None] * ASIDE
+    middle = edges[asked].mean(axis=1)
+    (left, near), (right, far) = (look(middle + aside), look(middle - aside))
+    is_real[asked] = (left != right) | (np.abs(near - far) > STEP_MM)
+    return is_real, is_loose
 
 
 def _noded(stretches: Floats) -> Floats:
@@ -105,15 +133,21 @@ def _labels(cells: Cells, look: Look) -> tuple[Ints, float]:
     turned = shapely.transform(cells, lambda points: points[:, ::-1])
     first = shapely.get_coordinates(shapely.point_on_surface(cells))
     second = shapely.get_coordinates(shapely.point_on_surface(turned))[:, ::-1]
-    faces = look(np.concatenate([first, second]))
+    faces, _nearness = look(np.concatenate([first, second]))
     differs = faces[: len(cells)] != faces[len(cells) :]
     return faces[: len(cells)], float(shapely.area(cells[differs]).sum())
 
 
-def _sides(edges: Floats, cells: Cells, owners: Ints) -> tuple[Ints, Ints]:
-    """End nodes of edges, (n, 2), and the owners of the cells at their two sides, (n, 2).
+def _widths(cells: Cells) -> Floats:
+    """How wide cells are, mm, as strips of the same area and rim."""
+    rims = shapely.length(cells)
+    return np.divide(2 * shapely.area(cells), rims, out=np.zeros(len(cells)), where=rims > 0)
 
-    An owner is -1 where a side lies open, and both are -2 where an edge bounds no cell.
+
+def _sides(edges: Floats, cells: Cells) -> tuple[Ints, Ints]:
+    """End nodes of edges, (n, 2), and the cells at their two sides, (n, 2).
+
+    A cell is `NOTHING` where a side lies open, and both are `LOOSE` where an edge bounds no cell.
     """
     rings, cell_of_ring = shapely.get_rings(cells, return_index=True)
     pieces, ring = _pieces(rings)
@@ -124,11 +158,11 @@ def _sides(edges: Floats, cells: Cells, owners: Ints) -> tuple[Ints, Ints]:
     keys = nodes.min(axis=1) * len(corners) + nodes.max(axis=1)
     edge_keys, piece_keys = keys[: len(edges)], keys[len(edges) :]
     order = np.argsort(piece_keys, kind="stable")
-    beside = np.append(owners[cell_of_ring[ring[order]]], [-1, -1])
+    cell = np.append(cell_of_ring[ring[order]], [LOOSE, LOOSE])
     first = np.searchsorted(piece_keys[order], edge_keys, side="left")
     count = np.searchsorted(piece_keys[order], edge_keys, side="right") - first
-    one = np.where(count > 0, beside[first], -2)
-    two = np.where(count > 1, beside[first + 1], np.where(count > 0, -1, -2))
+    one = np.where(count > 0, cell[first], LOOSE)
+    two = np.where(count > 1, cell[first + 1], np.where(count > 0, NOTHING, LOOSE))
     return nodes[: len(edges)], np.stack([one, two], axis=1)
 
 

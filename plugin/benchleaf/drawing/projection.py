@@ -87,6 +87,10 @@ class Fit:
         """Picture points to sheet points, (..., 2)."""
         return flat * [self.scale, -self.scale] + [self.left, self.base]
 
+    def on_plane(self, sheet: Floats) -> Floats:
+        """Sheet points to picture points, (..., 2)."""
+        return (sheet - [self.left, self.base]) / [self.scale, -self.scale]
+
 
 def fit_into(flat: Floats, low: tuple[float, float], high: tuple[float, float]) -> Fit:
     """Fit picture points into a box on the sheet, as large as it allows, in its middle.

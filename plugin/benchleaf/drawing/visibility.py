@@ -214,7 +214,9 @@ def _gaps(
     return which, reach[:-1][free] - 2.0 * which, after[free] - 2.0 * which
 
 
-def seen_faces(flat: Floats, soup: Soup, occluders: Occluders, *, view: View) -> Ints:
+def seen_faces(
+    flat: Floats, soup: Soup, occluders: Occluders, *, view: View
+) -> tuple[Ints, Floats]:
     """Find the face that the eye meets first at points of the picture plane.
 
     Args:
@@ -224,7 +226,8 @@ def seen_faces(flat: Floats, soup: Soup, occluders: Occluders, *, view: View) ->
         view: The projection.
 
     Returns:
-        (n,) number of the face, which is also that of its first triangle; -1 where nothing stands.
+        (n,) number of the face, which is also that of its first triangle, -1 where nothing stands;
+        and (n,) how near it is, mm along the line of sight from the piece's origin.
     """
     point, plate = occluders.tree.query(shapely.points(flat))
     for side in range(4):
@@ -232,10 +235,10 @@ def seen_faces(flat: Floats, soup: Soup, occluders: Occluders, *, view: View) ->
         point, plate = point[inside], plate[inside]
     planes = occluders.planes[plate]
     foot = flat[point] @ np.linalg.pinv([view.right, view.up]).T
-    nearness = -_value(planes, foot) / (planes[:, :3] @ view.toward_viewer)
+    nearness = np.round(-_value(planes, foot) / (planes[:, :3] @ view.toward_viewer), 6)
     faces = soup.faces[occluders.triangles[plate]]
     # Nearest last; at a tie (faces that coincide) the lower number, on every machine.
-    order = np.lexsort((-faces, np.round(nearness, 6), point))
-    found = np.full(len(flat), -1, dtype=np.intp)
-    found[point[order]] = faces[order]
-    return found
+    order = np.lexsort((-faces, nearness, point))
+    found, near = np.full(len(flat), -1, dtype=np.intp), np.zeros(len(flat))
+    found[point[order]], near[point[order]] = faces[order], nearness[order]
+    return found, near

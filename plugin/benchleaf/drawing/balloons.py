@@ -1,0 +1,257 @@
+"""Balloons: the marks of parts in rows and columns round a picture, each led to its part.
+
+Takes the visible shapes of parts on the sheet, gives circles, texts and leaders that neither cross nor
+overlap. Knows nothing of space. ISO 6433: references in rows or columns, circles alike, figures
+about twice the height of the dimensions.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+import shapely
+
+from benchleaf.drawing.bodies import Floats, Ints
+from benchleaf.drawing.leaders import settle
+from benchleaf.drawing.scene import Circle, Line, Mark, Role, Text
+from benchleaf.drawing.text_metrics import text_width
+
+# ISO 3098-1 heights; ISO 6433: about twice the dimension text, 2.5 mm. The smaller ones are for
+# pictures of so many parts that larger balloons would find no room.
+HEIGHTS = (5.0, 3.5, 2.5)
+# chosen: clear room between balloons and round them, mm.
+GAP = 1.5
+# chosen: a leader that is shorter than this shows no slope, mm.
+LEAD = 5.0
+# chosen: radius of the dot at the end of a leader, mm: two narrow lines.
+DOT = 0.5
+# chosen: a dot is to lie this far inside its part, mm, or as far as the part lets it.
+INSIDE = (2.0, 1.0, 0.6, 0.3, 0.0)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Ring:
+    """The room for balloons round a picture."""
+
+    width: float
+    height: float
+    """Of the sheet, mm."""
+    text_mm: float
+    """Height of the marks."""
+    radius: float
+    """Of the circles."""
+    has_rows: bool
+    """Whether there are rows above and below too, besides columns left and right."""
+
+    @property
+    def pitch(self) -> float:
+        """Least distance between centres in a row or column."""
+        return 2 * self.radius + GAP
+
+    @property
+    def inner(self) -> tuple[tuple[float, float], tuple[float, float]]:
+        """Low and high corner of the room that is left for the picture."""
+        side = 2 * self.radius + LEAD
+        foot = side if self.has_rows else 1.0
+        return (side, foot), (self.width - side, self.height - foot)
+
+    def sides(self) -> tuple[Side, ...]:
+        """Its rows and columns."""
+        r, w, h = self.radius + 0.5, self.width, self.height
+        columns = (
+            Side(across=0, at=r, low=r, high=h - r),
+            Side(across=0, at=w - r, low=r, high=h - r),
+        )
+        if not self.has_rows:
+            return columns
+        low, high = 2 * r + GAP, w - 2 * r - GAP
+        low, high = low + r, high - r
+        return (
+            *columns,
+            Side(across=1, at=r, low=low, high=high),
+            Side(across=1, at=h - r, low=low, high=high),
+        )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Side:
+    """One row or column: a straight line for the centres of balloons."""
+
+    across: int
+    """The coordinate that all its balloons share: 0 for a column, 1 for a row."""
+    at: float
+    low: float
+    high: float
+    """Where the first and the last may stand along it."""
+
+    def room(self, pitch: float) -> int:
+        """How many balloons it takes."""
+        return max(0, math.floor((self.high - self.low) / pitch) + 1)
+
+
+def ring_for(marks: Sequence[str], size: tuple[float, float]) -> Ring:
+    """Choose the largest balloons for which there is room.
+
+    Args:
+        marks: What will stand in them.
+        size: Width and height of the sheet, mm.
+    """
+    for has_rows in (False, True):
+        for height in HEIGHTS[: 2 if not has_rows else None]:
+            ring = Ring(
+                width=size[0],
+                height=size[1],
+                text_mm=height,
+                radius=_radius(marks, height),
+                has_rows=has_rows,
+            )
+            if sum(side.room(ring.pitch) for side in ring.sides()) >= len(marks):
+                return ring
+    return ring
+
+
+def _radius(marks: Sequence[str], height: float) -> float:
+    """Radius of circles that hold the widest mark with a little room at its corners."""
+    widest = max((text_width(mark, height) for mark in marks), default=0.0)
+    return max(math.hypot(widest, height) / 2 + height * 0.15, height)
+
+
+def place_balloons(shapes: Mapping[str, Sequence[shapely.Polygon]], ring: Ring) -> tuple[Mark, ...]:
+    """Set balloons round a picture and lead each to a dot on its part.
+
+    Args:
+        shapes: For each mark the areas, mm on the sheet, where its part is seen; a mark that is seen
+            nowhere gets no balloon.
+        ring: The room for them.
+
+    Returns:
+        Leaders first, then circles and texts, in the order of the marks.
+    """
+    seen = [mark for mark, areas in shapes.items() if len(areas)]
+    if not seen:
+        return ()
+    spots = [_spots(shapes[mark]) for mark in seen]
+    dots, seats = settle(spots, _seats(spots, ring), ring.radius)
+    leaders = [
+        mark
+        for dot, seat in zip(dots.tolist(), seats.tolist(), strict=True)
+        for mark in _leader((dot[0], dot[1]), (seat[0], seat[1]), ring)
+    ]
+    balloons = [
+        mark
+        for name, seat in zip(seen, seats.tolist(), strict=True)
+        for mark in _balloon(name, (seat[0], seat[1]), ring)
+    ]
+    return (*leaders, *balloons)
+
+
+def _leader(dot: tuple[float, float], seat: tuple[float, float], ring: Ring) -> tuple[Mark, ...]:
+    length = math.dist(dot, seat)
+    share = max(0.0, 1 - ring.radius / length) if length else 0.0
+    rim = (dot[0] + (seat[0] - dot[0]) * share, dot[1] + (seat[1] - dot[1]) * share)
+    return (
+        Line(points=(dot, rim), role=Role.LEADER),
+        Circle(centre=dot, radius=DOT, role=Role.LEADER, filled=True),
+    )
+
+
+def _balloon(mark: str, seat: tuple[float, float], ring: Ring) -> tuple[Mark, ...]:
+    return (
+        Circle(
+            centre=seat, radius=ring.radius, role=Role.MARK, filled=True, id=f"balloon-{mark}"
+        ),
+        Text(at=seat, text=mark, height=ring.text_mm, role=Role.MARK, halo=False),
+    )
+
+
+def _spots(areas: Sequence[shapely.Polygon]) -> Floats:
+    """Places for a dot, (n, 2), well inside the two largest areas, spread along each."""
+    largest = sorted(areas, key=lambda area: -area.area)[:2]
+    found = [spot for area in largest for spot in _spread(_inside(area))]
+    return np.array(found)
+
+
+def _inside(area: shapely.Polygon) -> shapely.Geometry:
+    """What is left of an area when its rim is taken off, as wide a rim as leaves anything."""
+    for depth in INSIDE:
+        rest = area.buffer(-depth, join_style="mitre")
+        if not rest.is_empty:
+            return rest
+    return area
+
+
+def _spread(area: shapely.Geometry) -> list[tuple[float, float]]:
+    """A point in each third of an area, along the longer side of the box round it."""
+    left, top, right, foot = area.bounds
+    steps = [0, 1 / 3, 2 / 3, 1]
+    if right - left > foot - top:
+        cuts = [left + step * (right - left) for step in steps]
+        thirds = [shapely.box(a, top, b, foot) for a, b in zip(cuts, cuts[1:], strict=False)]
+    else:
+        cuts = [top + step * (foot - top) for step in steps]
+        thirds = [shapely.box(left, a, right, b) for a, b in zip(cuts, cuts[1:], strict=False)]
+    pieces = [piece for piece in shapely.intersection(area, thirds) if piece.area > 0] or [area]
+    return [(point.x, point.y) for point in shapely.point_on_surface(pieces)]
+
+
+def _seats(spots: Sequence[Floats], ring: Ring) -> Floats:
+    """Centres of balloons, (n, 2): each in the nearest row or column with room, level with its part."""
+    sides = ring.sides()
+    away = np.array([[_away(spot, side) for side in sides] for spot in spots])
+    side_of = _shared_out(away, [side.room(ring.pitch) for side in sides])
+    seats = np.zeros((len(spots), 2))
+    for number, side in enumerate(sides):
+        members = np.flatnonzero(side_of == number)
+        level = np.array([_level(spots[i], side) for i in members])
+        order = np.argsort(level, kind="stable")
+        seats[members[order], 1 - side.across] = _spaced(level[order], side, ring.pitch)
+        seats[members, side.across] = side.at
+    return seats
+
+
+def _away(spots: Floats, side: Side) -> float:
+    """How far the nearest spot is from a row or column."""
+    return float(np.abs(spots[:, side.across] - side.at).min())
+
+
+def _level(spots: Floats, side: Side) -> float:
+    """Where along a row or column the nearest spot lies."""
+    nearest = np.abs(spots[:, side.across] - side.at).argmin()
+    return float(spots[nearest, 1 - side.across])
+
+
+def _shared_out(away: Floats, rooms: Sequence[int]) -> Ints:
+    """Give each balloon the nearest side that has room; those with most to lose choose first.
+
+    Room is shared so that no side takes much more than its part while others stand empty.
+    """
+    count = len(away)
+    # chosen: a fifth more than its part still looks even.
+    left = [min(room, math.ceil(1.2 * count * room / sum(rooms))) for room in rooms]
+    ranked = np.sort(away, axis=1)
+    result = np.zeros(count, dtype=np.intp)
+    for i in np.argsort(ranked[:, 0] - ranked[:, 1], kind="stable"):
+        free = [side for side in np.argsort(away[i], kind="stable") if left[side] > 0]
+        result[i] = free[0] if free else int(np.argmax(rooms))
+        left[result[i]] -= 1
+    return result
+
+
+def _spaced(levels: Floats, side: Side, pitch: float) -> Floats:
+    """Move sorted levels apart to a pitch with the least sum of squares of moves, within a side."""
+    if not len(levels):
+        return levels
+    steps = pitch * np.arange(len(levels))
+    # Pool adjacent violators: what is left after the pitch is taken off must not fall.
+    pools: list[tuple[float, int]] = []
+    for value in (levels - steps).tolist():
+        pools.append((value, 1))
+        while len(pools) > 1 and pools[-2][0] > pools[-1][0]:
+            (a, m), (b, n) = pools[-2:]
+            pools[-2:] = [((a * m + b * n) / (m + n), m + n)]
+    rising = np.repeat([value for value, _ in pools], [size for _, size in pools])
+    top = max(side.low, side.high - steps[-1])
+    return np.asarray(np.clip(rising, side.low, top) + steps)

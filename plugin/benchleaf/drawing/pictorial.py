@@ -1,0 +1,233 @@
+"""Axonometric pictures of a piece: assembled, exploded, and as it stands at a step.
+
+Takes bodies at their seats and a view, gives Scenes: every visible face filled by its tone, outlines
+wide and inner edges narrow, trails and balloons where parts stand off. Pictures carry no scale.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Collection, Mapping, Sequence
+from dataclasses import dataclass
+
+import numpy as np
+
+from benchleaf.drawing.arrangement import Arrangement, Fill, arrange
+from benchleaf.drawing.balloons import place_balloons, ring_for
+from benchleaf.drawing.bodies import Body, Floats, Ints, Soup, gather
+from benchleaf.drawing.exploding import trails
+from benchleaf.drawing.projection import Fit, View, fit_into
+from benchleaf.drawing.scene import Area, Line, Mark, Point, Role, Scene
+from benchleaf.drawing.shading import face_tones
+from benchleaf.drawing.visibility import (
+    Occluders,
+    Stretches,
+    drawn_edges,
+    occluders_of,
+    seen_faces,
+    visible,
+)
+
+Size = tuple[float, float]
+Offsets = Mapping[str, Sequence[float]]
+
+# chosen: 180 mm wide prints on A4 and Letter with 15 mm margins; 130 mm leaves room for the text.
+SIZE: Size = (180.0, 130.0)
+# chosen: clear margin round a picture without balloons, mm.
+MARGIN = 2.0
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Picture:
+    """Bodies drawn, before they become marks on a sheet."""
+
+    soup: Soup
+    view: View
+    fit: Fit
+    arrangement: Arrangement
+    trails: Floats
+    """(n, 2, 2) visible stretches of trails, mm on the sheet."""
+
+
+def draw_bodies(
+    bodies: Sequence[Body],
+    view: View,
+    room: tuple[Point, Point],
+    *,
+    ghosts: Collection[str] = (),
+    lines: Floats | None = None,
+) -> Picture:
+    """Draw bodies where they stand.
+
+    Args:
+        bodies: At least one.
+        view: The projection.
+        room: Low and high corner of the room on the sheet, mm.
+        ghosts: Marks of bodies whose outlines are not to stand out from the paper.
+        lines: (n, 2, 3) trails in the piece's axes, hidden by bodies like edges.
+
+    Returns:
+        The picture, fitted into the room.
+    """
+    soup = gather(bodies)
+    occluders = occluders_of(soup, view)
+    fit = fit_into(view.flat(soup.vertices), *room)
+    edges = visible(drawn_edges(soup, view), occluders, view)
+    ghostly = np.array([body.mark in ghosts for body in bodies])
+
+    def look(points: Floats) -> tuple[Ints, Floats]:
+        return seen_faces(fit.on_plane(points), soup, occluders, view=view)
+
+    def owner_of(faces: Ints) -> Ints:
+        owners = soup.owners[faces]
+        return np.where((faces < 0) | ghostly[owners], -1, owners)
+
+    return Picture(
+        soup=soup,
+        view=view,
+        fit=fit,
+        arrangement=arrange(_on_sheet(edges, view, fit), look, owner_of),
+        trails=_visible_trails(lines, occluders, view, fit=fit),
+    )
+
+
+def _visible_trails(
+    lines: Floats | None, occluders: Occluders, view: View, *, fit: Fit
+) -> Floats:
+    if lines is None or not len(lines):
+        return np.zeros((0, 2, 2))
+    whole = Stretches(starts=lines[:, 0], ends=lines[:, 1], sources=np.arange(len(lines)))
+    return _on_sheet(visible(whole, occluders, view), view, fit)
+
+
+def _on_sheet(stretches: Stretches, view: View, fit: Fit) -> Floats:
+    ends = [fit.on_sheet(view.flat(points)) for points in (stretches.starts, stretches.ends)]
+    return np.stack(ends, axis=1)
+
+
+def assembled_picture(
+    bodies: Sequence[Body], view: View, size: Size = SIZE, *, id: str = "assembled"
+) -> Scene:
+    """Draw the piece put together.
+
+    Args:
+        bodies: All copies at their seats.
+        view: The projection.
+        size: Width and height of the sheet, mm.
+        id: Of the scene.
+    """
+    room = ((MARGIN, MARGIN), (size[0] - MARGIN, size[1] - MARGIN))
+    picture = draw_bodies(bodies, view, room)
+    return Scene(
+        id=id,
+        width=size[0],
+        height=size[1],
+        marks=picture_marks(picture),
+        title=f"The piece assembled, {view.name} view",
+        description=f"{len(bodies)} parts in place: {_listed(bodies)}.",
+    )
+
+
+def exploded_picture(
+    bodies: Sequence[Body],
+    offsets: Offsets,
+    view: View,
+    *,
+    size: Size = SIZE,
+    id: str = "exploded",
+) -> Scene:
+    """Draw the piece taken apart, with trails to the seats and a balloon for each copy.
+
+    Args:
+        bodies: All copies at their seats.
+        offsets: How far each is moved, mm in the piece's axes; those not named stay.
+        view: The projection.
+        size: Width and height of the sheet, mm.
+        id: Of the scene.
+    """
+    ring = ring_for([body.mark for body in bodies], size)
+    apart = [body.moved(offsets.get(body.mark, (0, 0, 0))) for body in bodies]
+    picture = draw_bodies(apart, view, ring.inner, lines=trails(bodies, offsets))
+    shapes = {body.mark: _seen(picture, i) for i, body in enumerate(bodies)}
+    return Scene(
+        id=id,
+        width=size[0],
+        height=size[1],
+        marks=(*picture_marks(picture), *place_balloons(shapes, ring)),
+        title=f"The piece taken apart, {view.name} view",
+        description=f"{len(bodies)} parts, each moved away from its seat: {_listed(bodies)}.",
+    )
+
+
+def step_picture(
+    bodies: Sequence[Body],
+    moved: Sequence[str],
+    offsets: Offsets,
+    *,
+    view: View,
+    size: Size = SIZE,
+    id: str = "step",
+) -> Scene:
+    """Draw a step of the assembly: what goes on in full, what stands already pale.
+
+    Args:
+        bodies: What stands after the step, at their seats.
+        moved: Marks of the copies put on in this step.
+        offsets: How far each of them stands off, mm in the piece's axes.
+        view: The projection.
+        size: Width and height of the sheet, mm.
+        id: Of the scene.
+    """
+    fresh = [body for body in bodies if body.mark in moved]
+    standing = [body.mark for body in bodies if body.mark not in moved]
+    ring = ring_for([body.mark for body in fresh], size)
+    apart = [body.moved(offsets.get(body.mark, (0, 0, 0))) for body in bodies]
+    lines = trails(bodies, offsets)
+    picture = draw_bodies(apart, view, ring.inner, ghosts=standing, lines=lines)
+    shapes = {b.mark: _seen(picture, i) for i, b in enumerate(bodies) if b.mark in moved}
+    return Scene(
+        id=id,
+        width=size[0],
+        height=size[1],
+        marks=(*picture_marks(picture, ghosts=standing), *place_balloons(shapes, ring)),
+        title=f"Putting on {_listed(fresh)}, {view.name} view",
+        description=f"{_listed(fresh)} go onto the {len(standing)} parts that stand already.",
+    )
+
+
+def _listed(bodies: Sequence[Body]) -> str:
+    return ", ".join(body.mark for body in bodies)
+
+
+def _seen(picture: Picture, body: int) -> list[object]:
+    """The areas in which a body is seen."""
+    owners = picture.soup.owners
+    return [fill.shape for fill in picture.arrangement.fills if owners[fill.face] == body]
+
+
+def picture_marks(picture: Picture, *, ghosts: Collection[str] = ()) -> tuple[Mark, ...]:
+    """Marks of a picture, back to front: areas, narrow lines, wide lines, trails."""
+    tones = face_tones(picture.soup, picture.view)
+    bodies = [picture.soup.bodies[i] for i in picture.soup.owners]
+    counts: Counter[str] = Counter()
+    areas = []
+    for fill in picture.arrangement.fills:
+        body = bodies[fill.face]
+        counts[body.mark] += 1
+        id = f"{body.mark}-face-{counts[body.mark]}"
+        areas.append(_area(fill, body, id, tone=int(tones[fill.face]), is_ghost=body.mark in ghosts))
+    inner = [_line(run, Role.FINE) for run in picture.arrangement.inner]
+    outlines = [_line(run, Role.OUTLINE) for run in picture.arrangement.outlines]
+    paths = [_line(run, Role.TRAIL) for run in picture.trails]
+    return (*areas, *inner, *outlines, *paths)
+
+
+def _area(fill: Fill, body: Body, id: str, *, tone: int, is_ghost: bool) -> Area:
+    rings = [fill.shape.exterior, *fill.shape.interiors]
+    points = tuple(tuple((x, y) for x, y in ring.coords[:-1]) for ring in rings)
+    if is_ghost:
+        return Area(rings=points, role=Role.GHOST, id=id)
+    return Area(rings=points, role=Role.PART, tone=tone, hatch=body.hatch, id=id)
+
+
+def _line(run: Floats, role: Role) -> Line:
+    return Line(points=tuple((x, y) for x, y in run.tolist()), role=role)
