@@ -70,17 +70,6 @@ class StockDowels:
     source: str
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WoodGroup:
-    """Words for woods that take a screw alike."""
-
-    group: str
-    """`softwood` or `hardwood`."""
-    words: tuple[str, ...]
-    reason: str
-    source: str
-
-
 @cache
 def load_proportions() -> Mapping[str, Proportion]:
     """Read the proportions of joints, by key.
@@ -129,21 +118,6 @@ def load_dowels(units: UnitName) -> StockDowels:
         diameters_mm=_lengths(table[units]["diameters"], units),
         lengths_mm=_lengths(table[units]["lengths"], units),
         source=table["source"],
-    )
-
-
-@cache
-def load_wood_groups() -> tuple[WoodGroup, ...]:
-    """Read the words for woods, in the order in which they are tried."""
-    rows = _read("woods.yml")
-    return tuple(
-        WoodGroup(
-            group=row["group"],
-            words=tuple(row["words"]),
-            reason=row["reason"],
-            source=row["source"],
-        )
-        for row in rows
     )
 
 

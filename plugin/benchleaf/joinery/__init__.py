@@ -9,11 +9,32 @@ from __future__ import annotations
 from types import MappingProxyType
 
 from benchleaf.findings import Finding
+from benchleaf.joinery import (
+    butt,
+    dowels,
+    groove,
+    half_lap,
+    housing,
+    mortise_and_tenon,
+    rebate,
+    rests_on,
+    through_post,
+)
 from benchleaf.joinery.engine import fit_joints
 from benchleaf.joinery.records import Joinery, JointKind
 from benchleaf.piece.records import Piece
 
-_TABLE: tuple[JointKind, ...] = ()
+_TABLE: tuple[JointKind, ...] = (
+    butt.KIND,
+    dowels.KIND,
+    groove.KIND,
+    half_lap.KIND,
+    housing.KIND,
+    mortise_and_tenon.KIND,
+    rebate.KIND,
+    rests_on.KIND,
+    through_post.KIND,
+)
 
 JOINT_KINDS = MappingProxyType({kind.code: kind for kind in _TABLE})
 """Joint families by code, sorted."""

@@ -57,6 +57,8 @@ class JointSize:
     """`1/3 of the rail's thickness, to the nearest 1/16`, or `from the plan`."""
     source: str
     """Author or standard; `common practice, no source`; `the plan`."""
+    is_area: bool = False
+    """True where `value_mm` is an area in mm2, such as what a shoulder bears on."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

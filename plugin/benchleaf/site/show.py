@@ -59,6 +59,12 @@ class Show:
             return f"{square_feet:.1f} sq ft"
         return f"{float(area_mm2) / 1e6:.2f} m²"
 
+    def small_area(self, area_mm2: Number) -> str:
+        """An area within a joint, in square inches or square centimetres."""
+        if self.units is Units.INCH:
+            return f"{float(area_mm2) / float(MM_PER_INCH) ** 2:.2f} sq in"
+        return f"{float(area_mm2) / 100:.1f} cm²"
+
 
 def show_count(count: int, word: str, plural: str = "") -> str:
     """A count with its word.

@@ -70,7 +70,8 @@ def list_sizes(sound: SoundPlan, fits: tuple[JointFit, ...]) -> Table | None:
     sizes: dict[tuple[str, str, str, str], dict[str, None]] = {}
     for fit in fits:
         for size in fit.sizes:
-            key = (size.name, sound.show.length(size.value_mm), size.rule, size.source)
+            value = sound.show.small_area if size.is_area else sound.show.length
+            key = (size.name, value(size.value_mm), size.rule, size.source)
             sizes.setdefault(key, {})[fit.contact.first] = None
     if not sizes:
         return None
