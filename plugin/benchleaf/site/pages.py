@@ -39,7 +39,7 @@ _PX_PER_MM: Final = 96 / 25.4
 
 def view_plan(source: PlanSource, worked: WorkedPlan, scenes: Mapping[str, Scene]) -> PlanPages:
     """Work out all pages of a plan; of a plan with errors, the page that says what to mend."""
-    files = dict(zip(scenes, make_anchors(((name, "drawing") for name in scenes)), strict=True))
+    files = dict(zip(scenes, make_anchors((name, "drawing") for name in scenes), strict=True))
     figures = {name: _frame_scene(files[name], scene) for name, scene in scenes.items()}
     sound = take_sound_plan(worked, figures)
     if sound is None:

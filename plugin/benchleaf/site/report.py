@@ -65,19 +65,25 @@ def format_finding(finding: Finding, text: str) -> str:
     quote = quote_place(text, finding.place)
     if quote:
         gutter = len(str(quote.line))
-        lines += [f" {quote.line} | {defuse(quote.text)}", f" {'':{gutter}} | {quote.pointer}"]
-    lines.append(defuse(f"  {finding.remedy}   [{finding.code}]", keep_indent=True))
+        lines += [
+            f" {quote.line} | {_break_commands(quote.text)}",
+            f" {'':{gutter}} | {quote.pointer}",
+        ]
+    lines.append(f"  {defuse(finding.remedy)}   [{finding.code}]")
     return "\n".join(lines)
 
 
-def defuse(text: str, *, keep_indent: bool = False) -> str:
-    """Take control characters out, and the mark by which GitHub's runner finds a command.
+def defuse(text: str) -> str:
+    """Make a line of text safe to print: no control characters, no command of a build service."""
+    line = text.strip() if text.isprintable() else clean_text(text)
+    line = _break_commands(line)
+    return line.replace("::", ": :", 1) if line.startswith("::") else line
 
-    The runner takes `##[` anywhere in a line, and `::` at its start, for a command (from memory).
-    """
-    indent = text[: len(text) - len(text.lstrip())] if keep_indent else ""
-    body = text if text.isprintable() else clean_text(text)
-    return indent + body.strip().replace("##[", "## [")
+
+def _break_commands(text: str) -> str:
+    # actions/runner takes `##[` anywhere in a line, and `::` at its start, for a command
+    # (from memory).
+    return text.replace("##[", "## [")
 
 
 def annotate(findings: Sequence[Finding]) -> tuple[str, ...]:

@@ -9,8 +9,6 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
-from tests.pieces import box, build_piece, stock
-
 from benchleaf.cutting.records import (
     Blank,
     CutDirection,
@@ -41,6 +39,7 @@ from benchleaf.reading.plan import Finish, Stock, StockKind
 from benchleaf.safety.records import CallOut, CallOuts, SourceReference
 from benchleaf.sequencing.records import Operation, Sequence, Setting, Step
 from benchleaf.site.records import PlanSource
+from pieces import box, build_piece, stock
 
 FILE = "plans/side-frame.plan.yml"
 TEXT = "plan: Side frame\nparts:\n  leg:\n    wide: 40\n"

@@ -1,0 +1,269 @@
+"""What the pages of a sound plan say: expected texts follow from the hand-made plan's numbers."""
+
+from __future__ import annotations
+
+from dataclasses import replace
+from fractions import Fraction
+from html.parser import HTMLParser
+
+import pytest
+
+import handmade_plan as handmade
+from benchleaf.findings import Finding, Place, Severity
+from benchleaf.pipeline import WorkedPlan
+from benchleaf.site.emit import Writer
+from benchleaf.site.pages import view_plan, write_gallery, write_plan
+from benchleaf.site.records import GeneratedFile
+from benchleaf.site.templating import open_templates
+
+
+class _Text(HTMLParser):
+    """Collects what a reader sees: the text, with alternative texts in brackets."""
+
+    def __init__(self) -> None:
+        super().__init__(convert_charrefs=True)
+        self.seen: list[str] = []
+
+    def handle_data(self, data: str) -> None:
+        self.seen.append(data)
+
+    def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        if tag == "img":
+            self.seen.append(f"[{dict(attrs)['alt']}]")
+
+
+def text_of(file: GeneratedFile) -> str:
+    parser = _Text()
+    parser.feed(str(file.body))
+    return " ".join(" ".join(parser.seen).split())
+
+
+@pytest.fixture(scope="module")
+def writer() -> Writer:
+    return Writer(open_templates(), directory_urls=True)
+
+
+def write(worked: WorkedPlan, writer: Writer) -> dict[str, GeneratedFile]:
+    pages = view_plan(handmade.SOURCE, worked, handmade.SCENES)
+    return {
+        file.src_uri.removeprefix("plans/side-frame/"): file for file in write_plan(pages, writer)
+    }
+
+
+@pytest.fixture(scope="module")
+def files(writer: Writer) -> dict[str, GeneratedFile]:
+    return write(handmade.make_worked(), writer)
+
+
+def test_every_kind_of_page_is_there_and_every_drawing(files: dict[str, GeneratedFile]) -> None:
+    expected = {
+        "index.md",
+        "safety.md",
+        "materials.md",
+        "cutting.md",
+        "parts/index.md",
+        "parts/leg.md",
+        "parts/rail.md",
+        "parts/far-leg.md",
+        "joints.md",
+        "steps/index.md",
+        "steps/rip-strips.md",
+        "steps/drill-holes.md",
+        "steps/glue-frame.md",
+        "print.md",
+        *(f"drawings/{name}.svg" for name in handmade.SCENES),
+    }
+    assert expected == set(files)
+
+
+def test_only_the_overview_asks_for_a_place_in_the_navigation(
+    files: dict[str, GeneratedFile],
+) -> None:
+    assert [name for name, file in files.items() if file.is_in_nav] == ["index.md"]
+
+
+def test_parts_list_has_mark_quantity_finished_and_rough_sizes_and_layers(
+    files: dict[str, GeneratedFile],
+) -> None:
+    # 400 x 40 x 36 finished, two layers of 406 x 46 rough: the hand-made plan's own numbers.
+    assert "A leg 1 400 40 36 406 × 46 2 ply" in text_of(files["parts/index.md"])
+
+
+def test_shopping_list_counts_stock_hardware_glue_and_finish(
+    files: dict[str, GeneratedFile],
+) -> None:
+    text = text_of(files["materials.md"])
+    assert "1 no layout needs fewer birch plywood ply sheet 1220 × 2440, 18 thick" in text
+    assert "1 no layout needs fewer birch peg rod ⌀ 10, 1000 long" in text
+    # two dowels at each of two joints
+    assert "4 dowel 10 x 50 mm" in text
+    # Between layers 406 x (46 + 86 + 46) = 72268 mm2, at the joints 2 x 2880: 0.078 m2; by 0.2 mm
+    # that is 15.6 ml, rounded up to 50.
+    assert "PVA glue 50 ml 0.08 m² of glue line" in text
+    assert "abrasive, grit 120 and 180" in text
+    assert "hard wax oil" in text
+    assert "2 coats on" in text
+
+
+def test_finish_is_reckoned_without_the_faces_that_touch(writer: Writer) -> None:
+    # Faces by hand: each leg 2(40*36 + 36*400 + 400*40) = 63680, the rail
+    # 2(400*36 + 36*80 + 80*400) = 98560; each end of the rail hides 36 x 80 on both sides.
+    # 2 * 63680 + 98560 - 4 * 2880 = 214400 mm2 = 0.21 m2.
+    text = text_of(write(handmade.make_worked(), writer)["materials.md"])
+    assert "2 coats on 0.21 m²" in text
+
+
+def test_cuts_are_listed_in_order_with_what_each_gives(files: dict[str, GeneratedFile]) -> None:
+    text = text_of(files["cutting.md"])
+    first = text.index("1 1220 × 2440 across the sheet 406 piece with A.1 offcut")
+    second = text.index("2 1220 × 406 along the sheet 46 A.1 offcut")
+    assert first < second
+
+
+def test_joint_shows_sizes_with_rule_and_source_and_setting_out(
+    files: dict[str, GeneratedFile],
+) -> None:
+    text = text_of(files["joints.md"])
+    assert (
+        "dowel diameter 10 1/3 of the thinner part’s thickness common practice, no source"
+        in text.replace("'", "’")
+    )
+    assert "A, B centre of dowel hole 1 20 top 20 mm gauge" in text
+
+
+def test_part_sheet_names_holes_by_face_and_distance(files: dict[str, GeneratedFile]) -> None:
+    text = text_of(files["parts/leg.md"])
+    assert (
+        "dowel hole ⌀ 10, 25 deep into the right; centre 18 from front, 380 from bottom B" in text
+    )
+
+
+def test_call_outs_stand_before_the_actions_and_the_check_after(
+    files: dict[str, GeneratedFile],
+) -> None:
+    text = text_of(files["steps/rip-strips.md"])
+    order = ["WARNING", "push stick", "Fence 46 mm", "Rip the strips for B", "show no light"]
+    places = [text.index(words) for words in order]
+    assert places == sorted(places)
+
+
+def test_step_that_cuts_joints_shows_their_setting_out_and_assembly_does_not(
+    files: dict[str, GeneratedFile],
+) -> None:
+    assert "centre of dowel hole 1" in text_of(files["steps/drill-holes.md"])
+    assert "centre of dowel hole 1" not in text_of(files["steps/glue-frame.md"])
+
+
+def test_step_shows_its_picture_in_words_too(files: dict[str, GeneratedFile]) -> None:
+    expected = "[Drawing step-glue-frame. A rectangle 140 wide and 70 high.]"
+    assert expected in text_of(files["steps/glue-frame.md"])
+
+
+def test_safety_page_defers_and_orders_cards_shop_tools_piece(
+    files: dict[str, GeneratedFile],
+) -> None:
+    text = text_of(files["safety.md"])
+    words = ["machine's own manual", "Local codes", "licensed person", "At every tool"]
+    words += ["Set-up card: table saw", "The finished piece", "How it was checked"]
+    places = [text.index(word) for word in words]
+    assert places == sorted(places)
+
+
+def test_printed_plan_holds_every_page_once_in_order(files: dict[str, GeneratedFile]) -> None:
+    lines = str(files["print.md"].body).splitlines()
+    titles = [line.split(" {")[0] for line in lines if line.startswith(("# ", "## "))]
+    assert titles == [
+        "# Side frame",
+        "## Safety",
+        "## Materials",
+        "## Cutting",
+        "## Parts",
+        "## A&#58; leg",
+        "## B&#58; rail",
+        "## C&#58; far leg",
+        "## Joints",
+        "## Order of work",
+        "## 1&#46; Rip strips for A&#44; B and C",
+        "## 2&#46; Drill the dowel holes",
+        "## 3&#46; Glue the rail to the legs",
+    ]
+
+
+def test_printed_plan_leads_within_itself(files: dict[str, GeneratedFile]) -> None:
+    body = str(files["print.md"].body)
+    assert 'href="#parts-leg"' in body
+    assert 'href="../parts/leg/"' not in body
+
+
+def test_front_matter_keeps_macro_plugins_off(files: dict[str, GeneratedFile]) -> None:
+    pages = [file for name, file in files.items() if name.endswith(".md")]
+    assert all("\nrender_macros: false\n" in str(file.content) for file in pages)
+
+
+def test_same_plan_same_bytes(files: dict[str, GeneratedFile], writer: Writer) -> None:
+    again = write(handmade.make_worked(), writer)
+    assert {name: file.content for name, file in files.items()} == {
+        name: file.content for name, file in again.items()
+    }
+
+
+def test_inches_are_shown_as_the_reader_of_the_plan_writes_them(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.plan is not None
+    inch = type(worked.plan.units)("in")
+    made = write(replace(worked, plan=replace(worked.plan, units=inch)), writer)
+    # 46 mm is 1.8110 in, nearest 1/64 is 1-13/16 = 1.8125; not exact, so it says so.
+    assert "≈1-13/16" in text_of(made["cutting.md"])
+
+
+@pytest.fixture
+def broken() -> WorkedPlan:
+    finding = Finding(
+        code="P101",
+        severity=Severity.ERROR,
+        place=Place(file=handmade.FILE, line=4, column=11),
+        subject="parts.leg.wide",
+        message="`40` is wider than the stock",
+        remedy="Needed: at most 18.",
+    )
+    return WorkedPlan(file=handmade.FILE, findings=(finding,))
+
+
+def test_plan_with_errors_is_one_page_with_the_line_and_a_caret(
+    broken: WorkedPlan, writer: Writer
+) -> None:
+    made = write(broken, writer)
+    assert list(made) == ["index.md"]
+    text = text_of(made["index.md"])
+    assert "not ready to build from" in text
+    assert "plans/side-frame.plan.yml:4:11 parts.leg.wide" in text
+    assert "4 wide: 40 4 ^ Needed: at most 18. P101" in text
+
+
+def test_gallery_shows_sound_and_broken_plans(broken: WorkedPlan, writer: Writer) -> None:
+    good = view_plan(handmade.SOURCE, handmade.make_worked(), handmade.SCENES).card
+    bad = view_plan(replace(handmade.SOURCE, name="other"), broken, {}).card
+    text = text_of(write_gallery([good, bad], writer))
+    assert "Side frame Two legs and a rail. 480 × 36 × 400 mm 3 parts 3 steps" in text
+    assert "other Not ready to build from: 1 error." in text
+
+
+def test_parts_and_steps_of_odd_names_have_addresses_of_their_own(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.joinery is not None
+    names = ("index", "足", "手")
+    shapes = tuple(
+        replace(shape, name=name) for shape, name in zip(worked.joinery.shapes, names, strict=True)
+    )
+    worked = replace(worked, joinery=replace(worked.joinery, shapes=shapes))
+    sheets = [name for name in write(worked, writer) if name.startswith("parts/")]
+    assert sheets == ["parts/index.md", "parts/index-2.md", "parts/b.md", "parts/c.md"]
+
+
+def test_waits_are_told_apart_from_work(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.sequence is not None
+    assert worked.sequence.operations[-1].waiting_hours == Fraction(24)
+    assert "About 1 h of work, and 24 h in all of waiting" in text_of(
+        write(worked, writer)["steps/index.md"]
+    )
