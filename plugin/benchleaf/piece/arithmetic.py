@@ -28,6 +28,9 @@ from benchleaf.reading.expressions import (
 # square a ratio again and again would otherwise fill the memory.
 _MAX_BITS: Final = 512
 
+# chosen: a kilometre; nothing that is carried out of a workshop is longer.
+_LONGEST_MM: Final = 1_000_000
+
 LookUp = Callable[[SizeName | OverallSize | StockThickness | PartSize], Fraction]
 """Gives the length, mm, of a name or measure."""
 
@@ -73,7 +76,10 @@ def work_out(term: Term, units: UnitName, look_up: LookUp) -> Fraction:
     if value.kind is _Kind.RATIO:
         message = "it comes to a plain number, not to a length"
         raise SolvingError("P005", message, "Needed: a length; multiply the number by one.")
-    return _as_length(value, units)
+    length_mm = _as_length(value, units)
+    if abs(length_mm) > _LONGEST_MM:
+        raise SolvingError("P007", "it comes to more than a kilometre", "Needed: less than that.")
+    return length_mm
 
 
 def _as_length(value: _Value, units: UnitName) -> Fraction:
@@ -89,10 +95,13 @@ def _work_out(term: Term, units: UnitName, look_up: LookUp) -> _Value:
         of = _work_out(term.of, units, look_up)
         return _Value(-of.number, of.kind)
     if not isinstance(term, Sum):
-        return _Value(look_up(term), _Kind.LENGTH)
+        return _bound(_Value(look_up(term), _Kind.LENGTH))
     left = _work_out(term.left, units, look_up)
     right = _work_out(term.right, units, look_up)
-    value = _OPERATIONS[term.operator](left, right, units)
+    return _bound(_OPERATIONS[term.operator](left, right, units))
+
+
+def _bound(value: _Value) -> _Value:
     if max(value.number.numerator.bit_length(), value.number.denominator.bit_length()) > _MAX_BITS:
         message = "it comes to a number with more than 150 digits"
         raise SolvingError("P007", message, "Write the length out.")

@@ -54,11 +54,14 @@ class ListOf(Shape):
         return values
 
     def _has_right_number(self, number: int, node: Node, desk: Desk) -> bool:
-        if number > self.most:
+        if self.least == self.most != number:
+            message = f"the list holds {number}, and {self.most} are needed"
+            desk.report("R012", node.place, node.path, message, f"Needed: {self.needed}.")
+        elif number > self.most:
             message = f"there are {number} {self.what}"
             desk.report("R024", node.place, node.path, message, f"Needed: at most {self.most}.")
         elif number < self.least:
-            message = f"there are {number} {self.what}" if number else "the list is empty"
+            message = "the list is empty" if not number else f"the list holds {number}"
             desk.report("R012", node.place, node.path, message, f"Needed: {self.needed}.")
         return self.least <= number <= self.most
 
@@ -136,14 +139,20 @@ class Named(Shape):
 def _check_name(key: TextNode, path: str, desk: Desk) -> None:
     name = key.text
     fits = re.fullmatch(NAME_PATTERN, name) and name == name.lower()
-    if fits and len(name) <= LONGEST_NAME and not set(_RESERVED) & {name, *name.split()}:
+    if fits and len(name) <= LONGEST_NAME and not set(_RESERVED) & set(name.split()):
         return
+    spelt = " ".join(re.sub(r"[\W_]+", " ", name.lower()).split())
+    such_as = f", such as {quote(spelt)}" if re.fullmatch(NAME_PATTERN, spelt) else ""
     message = f"{quote(name)} cannot be used as a name"
-    needed = (
-        f"Needed: lower-case words of letters and digits, with single spaces, at most "
-        f"{LONGEST_NAME} characters; a hyphen would be a minus sign, and "
-        f"{join_words(_RESERVED, 'and')} have a meaning of their own."
-    )
+    needed = f"Needed: lower-case words of letters and digits with single spaces{such_as}."
+    if "-" in name:
+        message += ": in arithmetic its hyphen is a minus sign"
+    elif set(_RESERVED) & set(name.split()):
+        message += f": {join_words(_RESERVED, 'and')} have a meaning of their own"
+        needed = "Needed: another name."
+    elif len(name) > LONGEST_NAME:
+        message += f": it has {len(name)} characters"
+        needed = f"Needed: at most {LONGEST_NAME} characters."
     desk.report("R015", key.place, path, message, needed)
 
 
@@ -254,12 +263,12 @@ class Variants(Shape):
     records: dict[str, Record]
     """Telling key to the record that it stands for."""
     what: str
-    """What it is, for findings: `stock`, `a joint`."""
+    """What the telling keys tell, for findings: `kind of joint`."""
 
     @property
     def needed(self) -> str:  # type: ignore[override]
         """The telling keys."""
-        return f"{self.what}, with one of {join_words(self.records)}"
+        return f"{self.what}: one of {join_words(self.records)}"
 
     def read(self, node: Node, desk: Desk) -> dict[str, Any] | None:
         """Read the record that the telling key stands for."""
@@ -282,11 +291,11 @@ class Variants(Shape):
         strange = [entry for entry in node.entries if entry.key.text not in known]
         if strange:
             key = strange[0].key
-            message = f"{quote(key.text)} is none of the keys that say what {self.what} is"
+            message = f"{quote(key.text)} is no {self.what}"
             remedy = needed_word("one of these", key.text, self.records)
             desk.report("R026", key.place, node.path, message, remedy)
             return
-        message = f"nothing says what {self.what} is"
+        message = f"no {self.what} is given"
         remedy = f"Needed: one of {join_words(self.records)}."
         desk.report("R026", node.place, node.path, message, remedy)
 

@@ -13,6 +13,8 @@ from benchleaf.reading.expressions import Expression
 
 # chosen: nobody mends more than a hundred slips before checking again.
 MAX_FINDINGS: Final = 100
+THE_PLAN: Final = "the plan"
+"""Subject of a finding about the whole; `plan` alone is the key of the title."""
 
 
 class Desk:
@@ -42,7 +44,7 @@ class Desk:
             code=code,
             severity=Severity.ERROR,
             place=place,
-            subject=path or "plan",
+            subject=path or THE_PLAN,
             message=message,
             remedy=remedy,
         )
@@ -54,7 +56,7 @@ class Desk:
             code=code,
             severity=Severity.WARNING,
             place=place,
-            subject=path or "plan",
+            subject=path or THE_PLAN,
             message=message,
             remedy=remedy,
         )

@@ -54,7 +54,7 @@ _GRAMMAR: Final = rf"""
     ?factor: atom
         | MINUS factor          -> negate
     ?atom: LITERAL              -> literal
-        | "(" sum ")"
+        | "(" sum ")"           -> bracket
         | NAME step*            -> refer
     step: MIRRORED | COPY | WHAT
 
@@ -103,6 +103,10 @@ class _Grow(Transformer[Token, _Grown]):
         except LengthError as error:
             raise ExpressionError("R020", _start(token), error.what, error.needed) from None
         return _Grown(Literal(value, has_unit), 1, str(token))
+
+    def bracket(self, inner: _Grown) -> _Grown:
+        """A term in brackets: as a literal's text, it can be read in one way only."""
+        return _Grown(inner.term, inner.depth)
 
     def negate(self, minus: Token, of: _Grown) -> _Grown:
         """Minus a term."""

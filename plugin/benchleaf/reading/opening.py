@@ -8,6 +8,7 @@ from __future__ import annotations
 from pathlib import Path
 
 from benchleaf.findings import Finding, Place, Severity
+from benchleaf.reading.desk import THE_PLAN
 from benchleaf.reading.nodes import MAX_CHARACTERS
 
 # UTF-8 takes at most four bytes for a character (RFC 3629, section 3), and a mark may come first.
@@ -50,7 +51,7 @@ def _refuse(code: str, file: str, line: int, message: str, remedy: str) -> Findi
         code=code,
         severity=Severity.ERROR,
         place=Place(file=file, line=line, column=1),
-        subject="plan",
+        subject=THE_PLAN,
         message=message,
         remedy=remedy,
     )

@@ -110,7 +110,13 @@ class Prose(TextShape):
         text = " ".join(node.text.split()) if self.is_line else node.text.strip()
         if len(text) > self.longest:
             message = f"the text has {len(text)} characters"
-            desk.report("R016", node.place, node.path, message, f"Needed: at most {self.longest}.")
+            desk.report(
+                "R016",
+                node.place,
+                node.path,
+                message,
+                f"Needed: at most {self.longest} characters.",
+            )
             return None
         if has_hidden(text):
             message = f"{quote(text)} holds signs that do not show"

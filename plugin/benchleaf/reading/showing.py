@@ -7,6 +7,7 @@ must not be able to reach a terminal's controls or turn the line round.
 from __future__ import annotations
 
 import difflib
+import re
 import unicodedata
 from collections.abc import Iterable
 from typing import Final
@@ -17,17 +18,20 @@ _SHOWN: Final = 40
 _LISTED: Final = 12
 # chosen: three near names are a help, ten are a riddle.
 _NEAR: Final = 3
-# Controls (Cc), marks that reorder or hide (Cf), line and paragraph ends (Zl, Zp), half pairs (Cs).
-_HIDDEN: Final = {"Cc", "Cf", "Zl", "Zp", "Cs", "Co", "Cn"}
+# Controls (Cc), marks that reorder or hide (Cf), line and paragraph ends (Zl, Zp), half pairs (Cs),
+# signs that each font draws as it likes (Co).
+_HIDDEN: Final = {"Cc", "Cf", "Zl", "Zp", "Cs", "Co"}
+# Line ends and tabs are space; the joiners shape letters in several scripts (Unicode 15, 23.2).
+_HARMLESS: Final = "\n\t\N{ZERO WIDTH JOINER}\N{ZERO WIDTH NON-JOINER}"
 
 
 def has_hidden(text: str) -> bool:
-    r"""Tell whether a text holds signs that do not show, line ends apart.
+    r"""Tell whether a text holds signs that do not show, spaces and joiners apart.
 
     >>> has_hidden("oak"), has_hidden("oak\u202e")
     (False, True)
     """
-    return any(unicodedata.category(sign) in _HIDDEN for sign in text if sign != "\n")
+    return any(unicodedata.category(sign) in _HIDDEN for sign in text if sign not in _HARMLESS)
 
 
 def show(text: str) -> str:
@@ -37,7 +41,7 @@ def show(text: str) -> str:
     'birch plywood'
     """
     start = text[: 4 * _SHOWN]
-    plain = "".join("?" if has_hidden(sign) else sign for sign in start.replace("\n", " "))
+    plain = "".join("?" if has_hidden(sign) else sign for sign in re.sub(r"\s", " ", start))
     return plain if len(plain) <= _SHOWN else plain[: _SHOWN - 3] + "..."
 
 

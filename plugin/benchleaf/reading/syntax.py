@@ -11,26 +11,55 @@ from typing import Final
 import yaml
 
 from benchleaf.findings import Finding, Place, Severity
+from benchleaf.reading.desk import THE_PLAN
+from benchleaf.reading.showing import show
 
-_REMEDIES: Final = (
-    ("mapping values are not allowed", "Quote a value that holds `: `, and line keys up."),
-    ("expected ',' or", "Close the bracket, and put a comma between its values."),
-    ("did not find expected node content", "Close the bracket, and give each key a value."),
-    ("end of stream", "Close the quote that is still open."),
-    ("document separator", "Close the quote that is still open."),
-    ("expected ':'", "Put a colon and a space after the key, and line keys up."),
-    ("could not find expected", "Put a colon and a space after the key, and line keys up."),
-    ("did not find expected key", "Line the keys up in one column."),
-    ("expected <block end>", "Line the keys up in one column."),
-    ("did not find expected '-'", "Line the dashes of the list up in one column."),
-    ("block sequence entries are not allowed", "Start the list on a line of its own."),
-    ("escape", "Put the value in single quotes; in double quotes `\\` has a meaning."),
-    ("cannot start any token", "Put the value in quotes."),
-    ("anchor", "Put the value in quotes: it starts with `&` or `*`."),
-    ("alias", "Put the value in quotes: it starts with `&` or `*`."),
-    ("tag", "Put the value in quotes: it starts with `!`."),
+_QUOTE: Final = "Put the value in quotes."
+_LINE_UP: Final = "Line the keys up in one column, each with a colon and a space after it."
+_FAULTS: Final = (
+    (
+        "mapping values are not allowed",
+        "a colon stands where none can be read",
+        "Line the keys up in one column, and quote a value that holds `: `.",
+    ),
+    (
+        "expected ',' or",
+        "a bracket is left open, or a comma is missing",
+        "Close the bracket, and put a comma between its values.",
+    ),
+    (
+        "node content",
+        "a value is missing inside a bracket, or the bracket is left open",
+        "Close the bracket, and give each key a value.",
+    ),
+    ("end of stream", "a quote is left open", "Close the quote."),
+    ("document separator", "a quote is left open", "Close the quote."),
+    ("expected ':'", "a key has no colon", _LINE_UP),
+    ("expected key", "a key stands out of line", _LINE_UP),
+    ("expected <block end>", "a key stands out of line", _LINE_UP),
+    ("expected '-'", "a dash of a list is missing or stands out of line", "Line the dashes up."),
+    (
+        "sequence entries are not allowed",
+        "a dash stands where no list can begin",
+        "Begin a list on a line of its own, and quote a value that begins with `- `.",
+    ),
+    (
+        "escape",
+        "a backslash in double quotes is followed by a sign that it has no meaning with",
+        "Put the value in single quotes.",
+    ),
+    ("cannot start any token", "a value begins with a sign that YAML keeps for itself", _QUOTE),
+    (
+        "alphabetic or numeric",
+        "a value begins with `&` or `*`, which YAML keeps for itself",
+        _QUOTE,
+    ),
+    ("tag", "a value begins with `!`, which YAML keeps for itself", _QUOTE),
 )
-"""What the parser's words hold, and the next act; the first that fits serves."""
+"""What the parsers' words hold, the fault in ours, and the next act; the first that fits serves.
+
+The C parser and the other one word their errors differently; the findings must not."""
+_LAST_RESORT: Final = "Needed: YAML; look for a missing colon, quote or bracket near this line."
 
 
 def describe_syntax_error(error: yaml.YAMLError, text: str, file: str) -> Finding:
@@ -43,7 +72,7 @@ def describe_syntax_error(error: yaml.YAMLError, text: str, file: str) -> Findin
         code="R005",
         severity=Severity.ERROR,
         place=Place(file=file, line=line, column=column),
-        subject="plan",
+        subject=THE_PLAN,
         message=message,
         remedy=remedy,
     )
@@ -53,16 +82,13 @@ def _explain(error: yaml.YAMLError, source: str, around: list[str]) -> tuple[str
     if re.match(r" *\t", source):
         return "a tab stands before the key", "Indent with spaces; YAML takes no tabs there."
     problem = str(getattr(error, "problem", None) or "it ends too soon")
-    # The scanner says `found character '\t'`; what it shows of the text is not repeated.
-    problem = re.sub(r" '\\?.*?' that cannot", " that cannot", problem)
-    message = f"the YAML cannot be read: {problem}"
-    cut = next((line for line in around if _has_cutting_comment(line)), None)
-    if cut is not None:
-        return message, "Quote the value: `#` after a space starts a comment, to the end of line."
-    return message, next((act for words, act in _REMEDIES if words in problem), _LAST_RESORT)
-
-
-_LAST_RESORT: Final = "Needed: YAML; look for a missing colon, quote or bracket near this line."
+    if any(_has_cutting_comment(line) for line in around):
+        message = "a `#` after a space starts a comment, and the bracket before it is left open"
+        return message, "Put the value that holds `#` in quotes, or leave the `#` out."
+    for words, message, remedy in _FAULTS:
+        if words in problem:
+            return message, remedy
+    return f"the YAML cannot be read: {show(problem)}", _LAST_RESORT
 
 
 def _has_cutting_comment(line: str) -> bool:
@@ -80,6 +106,9 @@ def _first_line(error: yaml.YAMLError, line: int) -> int:
 
 
 def _find_place(error: yaml.YAMLError) -> tuple[int, int]:
-    mark = getattr(error, "problem_mark", None) or getattr(error, "context_mark", None)
+    context, problem = (getattr(error, f"{name}_mark", None) for name in ("context", "problem"))
+    # An open quote is found out at the end of the file; where it was opened is what helps.
+    is_quote = "quoted scalar" in str(getattr(error, "context", ""))
+    mark = context if is_quote else problem or context
     # Only errors of decoding have no mark, and the text is checked before it is parsed.
     return (mark.line + 1, mark.column + 1) if mark is not None else (1, 1)

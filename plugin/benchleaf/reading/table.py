@@ -94,7 +94,7 @@ _STOCK: Final = Variants(
             one_of=("lengths", "length"),
         ),
     },
-    "stock",
+    "kind of stock",
 )  # fmt: skip
 
 
@@ -125,7 +125,7 @@ _ROW: Final = Variants(
         "gap": _row_record("gap", "Clear space between neighbours."),
         "to": _row_record("to", "Where the far face of the last copy lies."),
     },
-    "the spacing",
+    "way of spacing",
 )
 
 _PART: Final = Record(
@@ -214,7 +214,7 @@ def option_shape(option: Option) -> Shape:
 
 
 def _joint_record(words: JointWords) -> Record:
-    pair = ListOf(_NAME, most=2, what=f"parts: {words.first}, {words.second}", least=2)
+    pair = ListOf(_NAME, most=2, what=f"two parts: {words.first}, {words.second}", least=2)
     options = tuple(Key(o.name, option_shape(o), o.help) for o in words.options)
     note = Key("note", _PARAGRAPHS, "Anything the builder should know.")
     return Record((Key(words.code, pair, words.help, required=True), *options, note), "this joint")
@@ -226,7 +226,7 @@ def plan_record(words: Mapping[str, JointWords]) -> Record:
     Args:
         words: The words of each kind of joint, by the key that names the kind.
     """
-    joints = Variants({code: _joint_record(kind) for code, kind in words.items()}, "a joint")
+    joints = Variants({code: _joint_record(kind) for code, kind in words.items()}, "kind of joint")
     overall = Record(
         tuple(
             Key(axis.extent, _LENGTH, f"How {axis.extent} the whole piece is.", required=True)
