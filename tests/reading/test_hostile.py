@@ -128,7 +128,8 @@ values = st.recursive(
         | st.dictionaries(
             st.sampled_from(
                 ["plan", "units", "parts", "stock", "leg", "left", "wide", "row", "mirror",
-                 "joints", "dowels", "size", "sheet", "overall", "sizes", "covers", "steps", "x", ""]
+                 "joints", "dowels", "size", "sheet", "overall", "sizes", "covers", "steps",
+                 "x", ""]
             ),
             inner,
             max_size=6,

@@ -117,7 +117,9 @@ class _Bench:
         given = given_along(part.axes[axis])
         expression = given.get("extent") or max(given.values(), key=lambda each: each.place)
         message = f"it comes to {self._show(extent_mm)} {axis.extent}"
-        if "extent" not in given:
+        if "extent" in given:
+            message = f"`{expression.text.strip()}` comes to {self._show(extent_mm)}"
+        else:
             sums = [
                 f"{word} `{each.text.strip()}` = {self._show(self.values[quantity])}"
                 for word, each, quantity in (
@@ -136,8 +138,8 @@ class _Bench:
                 return (Fraction(0),)
         overall = [self.values.get(Quantity("overall", "", axis)) for axis in Axis]
         offsets_mm = row_offsets(part, step_mm)
-        if None not in overall:
-            wide, deep, high = (extent for extent in overall if extent is not None)
+        if all(extent is not None and extent > 0 for extent in overall):
+            wide, deep, high = (extent or Fraction(0) for extent in overall)
             check = CopyCheck(part, self.plan, spans, offsets_mm, (wide, deep, high))
             self.findings += check.findings()
         return offsets_mm
