@@ -41,10 +41,10 @@ OFF: Vector = (0, 0, -1)
 
 
 class CannotJoinError(Exception):
-    """The joint cannot be made here; carries the finding that says why."""
+    """The joint cannot be made here; carries the finding that says why, if there is one to say."""
 
-    def __init__(self, finding: Finding) -> None:
-        super().__init__(finding.message)
+    def __init__(self, finding: Finding | None) -> None:
+        super().__init__(finding.message if finding else "another joint is for this contact")
         self.finding = finding
 
 
@@ -65,7 +65,7 @@ def at_the_bench(work: Callable[[Marking], tuple[JointFit, Iterable[Finding]]]) 
             _refuse_negative(marking)
             made, said = work(marking)
         except CannotJoinError as refusal:
-            return None, (refusal.finding,)
+            return None, (refusal.finding,) if refusal.finding else ()
         return made, tuple(said)
 
     return fit
@@ -226,9 +226,11 @@ class Marking:
         )
 
     def need(self, kind: ContactKind) -> None:
-        """Refuse a contact of the other kind."""
+        """Refuse a contact of the other kind; leave it to another joint of the same two parts."""
         if self.contact.kind is kind:
             return
+        if any(self._is_alternative(joint) for joint in self.bench.piece.joints):
+            raise CannotJoinError(None)
         if kind is ContactKind.FACE:
             message = f"{self.first} and {self.second} stand inside one another"
             remedy = "Place the parts shoulder to shoulder: the joint adds what goes in."
@@ -236,6 +238,10 @@ class Marking:
             message = f"{self.first} and {self.second} only touch"
             remedy = "Place the parts so that they pass through one another: the joint cuts them."
         raise self.refuse("J101", message, remedy)
+
+    def _is_alternative(self, joint: ChosenJoint) -> bool:
+        pair = {joint.first, joint.second}
+        return joint.kind != self.chosen.kind and pair == {self.first, self.second}
 
     def need_growth(self, what: str) -> None:
         """Refuse to grow the first part in its thickness, which its stock settles."""

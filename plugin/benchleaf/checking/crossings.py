@@ -1,0 +1,54 @@
+"""No two copies stand inside one another unless a joint says how.
+
+What:
+    The boxes of two copies, shoulder to shoulder, share volume, and no joint names their parts.
+
+Why:
+    Two pieces of wood cannot be in one place. Mostly a size or a face is off by a thickness.
+
+Limit:
+    Any shared volume; exact.
+
+Source:
+    Common practice, no source: geometry.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.checking.records import Check, Voice, show_places
+from benchleaf.findings import Finding
+from benchleaf.joinery.records import Joinery
+from benchleaf.piece.contacts import contact_box
+from benchleaf.piece.records import Contact, ContactKind
+
+
+def find_crossings(joinery: Joinery) -> Iterator[Finding]:
+    """Find copies that stand inside one another without a joint."""
+    voice = Voice(joinery.piece, "K201")
+    groups: dict[tuple[str, str], list[Contact]] = {}
+    for contact in joinery.piece.loose_contacts:
+        if contact.kind is ContactKind.CROSSING:
+            pair = (voice.part_named(contact.first), voice.part_named(contact.second))
+            groups.setdefault(pair, []).append(contact)
+    for (first, second), contacts in groups.items():
+        yield _say(voice, first, second, contacts)
+
+
+def _say(voice: Voice, first: str, second: str, contacts: list[Contact]) -> Finding:
+    where = show_places([(contact.first, contact.second) for contact in contacts])
+    size = " x ".join(voice.show(extent) for extent in contact_box(contacts[0]).size)
+    return voice.error(
+        f"parts.{voice.later_part(first, second)}",
+        f"{first} and {second} stand inside one another ({where}), by {size} (wide x deep x high)",
+        "Move one of them, or name a joint that lets them pass: `half lap` or `through post`.",
+    )
+
+
+CHECK = Check(
+    code="K201",
+    name="crossings",
+    title="No two copies stand inside one another unless a joint says how.",
+    run=find_crossings,
+)

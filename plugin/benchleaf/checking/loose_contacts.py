@@ -1,0 +1,72 @@
+"""Every place where two parts touch is named by a joint or by `rests on`.
+
+What:
+    Two copies touch face to face, and no joint of the plan says what happens there.
+
+Why:
+    What touches is glued, screwed or left free, and the maker has to know which.
+
+Limit:
+    Any touching area; exact.
+
+Source:
+    Common practice, no source: a plan says how every two parts meet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+
+from benchleaf.checking.records import Check, Voice, show_places
+from benchleaf.findings import Finding
+from benchleaf.joinery.records import Joinery
+from benchleaf.piece.records import Contact, ContactKind
+
+
+def find_loose_contacts(joinery: Joinery) -> Iterator[Finding]:
+    """Find contacts that nothing in the plan names."""
+    voice = Voice(joinery.piece, "K203")
+    groups: dict[tuple[str, str], list[Contact]] = {}
+    for contact in (*joinery.piece.loose_contacts, *_passed_over(joinery)):
+        if contact.kind is ContactKind.FACE:
+            pair = (voice.part_named(contact.first), voice.part_named(contact.second))
+            groups.setdefault(pair, []).append(contact)
+    for (first, second), contacts in groups.items():
+        yield _say(voice, first, second, contacts)
+
+
+def _passed_over(joinery: Joinery) -> Iterator[Contact]:
+    """Contacts that each of two joints of the same parts leaves to the other."""
+    pairs = [frozenset((joint.first, joint.second)) for joint in joinery.piece.joints]
+    fitted = {_ends(fit.contact) for fit in joinery.fits}
+    seen = set()
+    for joint, pair in zip(joinery.piece.joints, pairs, strict=True):
+        if pairs.count(pair) < 2:
+            continue
+        for contact in joint.contacts:
+            ends = _ends(contact)
+            if ends not in fitted and ends not in seen:
+                seen.add(ends)
+                yield contact
+
+
+def _ends(contact: Contact) -> frozenset[str]:
+    return frozenset((contact.first, contact.second))
+
+
+def _say(voice: Voice, first: str, second: str, contacts: list[Contact]) -> Finding:
+    where = show_places([(contact.first, contact.second) for contact in contacts])
+    size = f"{voice.show(contacts[0].u_mm)} x {voice.show(contacts[0].v_mm)}"
+    return voice.warning(
+        f"parts.{voice.later_part(first, second)}",
+        f"{first} and {second} touch ({where}) over {size}, and no joint says how",
+        f"Name a joint between them, or write `rests on: [{first}, {second}]`, upper part first.",
+    )
+
+
+CHECK = Check(
+    code="K203",
+    name="loose_contacts",
+    title="Every place where two parts touch is named by a joint or by `rests on`.",
+    run=find_loose_contacts,
+)
