@@ -179,8 +179,9 @@ class _Writer:
         if not words:
             return
         extra: dict[str, str] = {"id": self._own_id(text.id)} if text.id else {}
-        if len(words) > 1:
-            # Holds a face with other widths to the room that the drawing has made.
+        if len(words) > 1 and not text.halo:
+            # Holds a face with other widths to the room that the drawing has made. Set so, letters
+            # are painted one by one, and each halo would cover the letter before.
             extra["textLength"] = _mm(text_width(words, text.height))
         at = (_mm(text.at[0]), _mm(text.at[1] + text.height / 2))
         if text.turn_deg:

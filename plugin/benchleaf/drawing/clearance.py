@@ -1,0 +1,144 @@
+"""Room on the sheet: what is taken, and whether a text still fits a place.
+
+Takes rectangles and lines in mm on the sheet, answers questions. Must not know what they stand for.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from itertools import pairwise
+from typing import NamedTuple
+
+from benchleaf.drawing.scene import Area, Circle, Line, Mark, Point, Text
+from benchleaf.drawing.text_metrics import text_corners
+
+
+class Rectangle(NamedTuple):
+    """A rectangle on the sheet, mm; y runs down."""
+
+    left: float
+    top: float
+    right: float
+    bottom: float
+
+    def grown(self, by: float) -> Rectangle:
+        """The rectangle with a margin round it."""
+        return Rectangle(self.left - by, self.top - by, self.right + by, self.bottom + by)
+
+    def moved(self, by: Point) -> Rectangle:
+        """The rectangle, shifted."""
+        x, y = by
+        return Rectangle(self.left + x, self.top + y, self.right + x, self.bottom + y)
+
+    def overlaps(self, other: Rectangle) -> bool:
+        """Tell whether two rectangles share more than an edge."""
+        return (
+            self.left < other.right
+            and other.left < self.right
+            and self.top < other.bottom
+            and other.top < self.bottom
+        )
+
+    def holds(self, other: Rectangle) -> bool:
+        """Tell whether the other lies within this one, edges counted in."""
+        return (
+            self.left <= other.left
+            and other.right <= self.right
+            and self.top <= other.top
+            and other.bottom <= self.bottom
+        )
+
+    def is_crossed_by(self, start: Point, end: Point) -> bool:
+        """Tell whether a straight line passes through the inside of the rectangle."""
+        first, last = 0.0, 1.0
+        spans = ((self.left, self.right), (self.top, self.bottom))
+        for (low, high), a, b in zip(spans, start, end, strict=True):
+            if a == b:
+                if not low < a < high:
+                    return False
+                continue
+            enters, leaves = sorted(((low - a) / (b - a), (high - a) / (b - a)))
+            first, last = max(first, enters), min(last, leaves)
+        return first < last
+
+
+def box_round(points: Iterable[Point]) -> Rectangle:
+    """The rectangle round points, at least one."""
+    xs, ys = zip(*points, strict=True)
+    return Rectangle(min(xs), min(ys), max(xs), max(ys))
+
+
+def box_of_text(text: Text) -> Rectangle:
+    """The rectangle round a text as set, descenders included."""
+    return box_round(text_corners(text))
+
+
+def box_of_marks(marks: Iterable[Mark]) -> Rectangle | None:
+    """The rectangle round marks, line widths not counted; None where there are none."""
+    boxes = [box for mark in marks if (box := _box_of_mark(mark))]
+    return join(boxes) if boxes else None
+
+
+def _box_of_mark(mark: Mark) -> Rectangle | None:
+    match mark:
+        case Line(points=points):
+            return box_round(points) if points else None
+        case Area(rings=rings):
+            return box_round(point for ring in rings for point in ring) if rings else None
+        case Circle(centre=(x, y), radius=r):
+            return Rectangle(x - r, y - r, x + r, y + r)
+        case Text():
+            return box_of_text(mark)
+
+
+def join(boxes: Iterable[Rectangle]) -> Rectangle:
+    """The rectangle round rectangles, at least one."""
+    lefts, tops, rights, bottoms = zip(*boxes, strict=True)
+    return Rectangle(min(lefts), min(tops), max(rights), max(bottoms))
+
+
+class Clearance:
+    """What is taken on one sheet; lives while the sheet is being laid out."""
+
+    def __init__(self, marks: Iterable[Mark] = ()) -> None:
+        self._boxes: list[Rectangle] = []
+        self._lines: list[tuple[Point, Point]] = []
+        self.take(marks)
+
+    def take(self, marks: Iterable[Mark]) -> None:
+        """Note marks as taken: texts by their boxes, lines and circles by their strokes."""
+        for mark in marks:
+            match mark:
+                case Text():
+                    self._boxes.append(box_of_text(mark))
+                case Line(points=points):
+                    self._lines += pairwise(points)
+                case Circle(centre=(x, y), radius=r, filled=filled):
+                    box = Rectangle(x - r, y - r, x + r, y + r)
+                    if filled:
+                        self._boxes.append(box)
+                    else:
+                        self._lines += _sides(box)
+                case Area():
+                    pass
+
+    def is_free(self, box: Rectangle, margin: float = 0.0) -> bool:
+        """Tell whether a rectangle, with a margin round it, meets nothing taken."""
+        box = box.grown(margin)
+        return not any(box.overlaps(taken) for taken in self._boxes) and not any(
+            box.is_crossed_by(*line) for line in self._lines
+        )
+
+    def crossings(self, start: Point, end: Point) -> int:
+        """Count the texts that a straight line would run through."""
+        return sum(box.is_crossed_by(start, end) for box in self._boxes)
+
+
+def _sides(box: Rectangle) -> list[tuple[Point, Point]]:
+    corners = [
+        (box.left, box.top),
+        (box.right, box.top),
+        (box.right, box.bottom),
+        (box.left, box.bottom),
+    ]
+    return list(pairwise([*corners, corners[0]]))

@@ -1,0 +1,271 @@
+"""Orthographic views of one solid: visible and hidden edges, circles as circles.
+
+Takes a manifold3d solid and the way it is looked at, gives lines on the picture plane, x to the
+right and y up, mm of the wood. Must not know sheets, scales or what the solid is.
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from itertools import groupby
+
+import numpy as np
+from manifold3d import Manifold
+
+from benchleaf.drawing.bodies import Floats, Soup, body_of, gather
+from benchleaf.drawing.projection import View
+from benchleaf.drawing.scene import Point
+from benchleaf.drawing.visibility import (
+    Stretches,
+    drawn_edges,
+    faces_eye,
+    occluders_of,
+    visible,
+)
+from benchleaf.frames import Vector, dot, scale
+
+Segment = tuple[Point, Point]
+
+# chosen: two lines of the picture are one where they run within 0.01 mm of wood of one another,
+# a fortieth of the finest mark of a rule.
+_SAME_LINE_MM = 0.01
+# chosen: shorter pieces than this do not show at any scale of the sheet.
+_SHORTEST_MM = 0.02
+# chosen: a bore drawn with 32 sides stands up to 0.5 % off its circle, and is that circle still.
+_ROUND_RATIO = 0.006
+
+_LOOK = View(name="orthographic", right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Facing:
+    """How a solid is looked at: three of its own signed axes, as unit vectors."""
+
+    right: Vector
+    up: Vector
+    toward: Vector
+    """Towards the eye."""
+
+    def flat(self, point: Vector) -> tuple[float, float]:
+        """A point on the picture plane, mm of the wood."""
+        return float(dot(self.right, point)), float(dot(self.up, point))
+
+
+def third_angle(front: Facing) -> dict[str, Facing]:
+    """The six views that belong to a front view; each stands on the side that it is seen from."""
+    right, up, toward = front.right, front.up, front.toward
+    back, down, left = scale(toward, -1), scale(up, -1), scale(right, -1)
+    return {
+        "front": front,
+        "top": Facing(right=right, up=back, toward=up),
+        "right": Facing(right=back, up=up, toward=right),
+        "left": Facing(right=toward, up=up, toward=left),
+        "bottom": Facing(right=right, up=toward, toward=down),
+        "back": Facing(right=left, up=up, toward=back),
+    }
+
+
+@dataclass(frozen=True, slots=True)
+class Round:
+    """A circle on the picture plane, mm of the wood."""
+
+    centre: Point
+    radius: float
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Sight:
+    """What a view shows."""
+
+    visible: tuple[Segment, ...]
+    hidden: tuple[Segment, ...]
+    """Edges behind wood, where no visible line covers them."""
+    visible_rounds: tuple[Round, ...]
+    hidden_rounds: tuple[Round, ...]
+
+
+def look(solid: Manifold, facing: Facing, rounds: Iterable[Round] = ()) -> Sight:
+    """Find the edges that a view shows, and those that lie hidden.
+
+    Args:
+        solid: Closed solid in its own axes, mm.
+        facing: How it is looked at.
+        rounds: Circles that the view may hold: where edges lie all round one of them, they are
+            given as that circle.
+    """
+    rows = [[float(part) for part in axis] for axis in (facing.right, facing.up, facing.toward)]
+    turned = solid.transform(np.column_stack([rows, [0.0, 0.0, 0.0]]))
+    soup = gather([body_of(turned, "")])
+    seen = visible(drawn_edges(soup, _LOOK), occluders_of(soup, _LOOK), _LOOK)
+    shown = _flat_segments(seen.starts, seen.ends)
+    every = _all_edges(soup)
+    circles = tuple(dict.fromkeys(rounds))
+    shown, shown_rounds = _take_rounds(shown, circles)
+    others = [circle for circle in circles if circle not in shown_rounds]
+    rest, hidden_rounds = _take_rounds(
+        [edge for edge in every if not _on_any(edge, shown_rounds)], others
+    )
+    lines = merge_segments(shown)
+    return Sight(
+        visible=lines,
+        hidden=subtract_segments(rest, lines),
+        visible_rounds=shown_rounds,
+        hidden_rounds=hidden_rounds,
+    )
+
+
+def _all_edges(soup: Soup) -> list[Segment]:
+    """Every sharp edge and every outline of a smooth surface, seen or not."""
+    front = faces_eye(soup, _LOOK)[soup.sides]
+    kept = soup.creases | (front[:, 0] != front[:, 1])
+    ends = soup.vertices[soup.edges[kept]]
+    lines = Stretches(starts=ends[:, 0], ends=ends[:, 1], sources=np.flatnonzero(kept))
+    return _flat_segments(lines.starts, lines.ends)
+
+
+def _flat_segments(starts: Floats, ends: Floats) -> list[Segment]:
+    """Drop the depth, and what is then a point."""
+    long = np.hypot(*(ends - starts)[:, :2].T) > _SHORTEST_MM
+    return [
+        ((float(a[0]), float(a[1])), (float(b[0]), float(b[1])))
+        for a, b in zip(starts[long], ends[long], strict=True)
+    ]
+
+
+def _take_rounds(
+    segments: list[Segment], rounds: Sequence[Round]
+) -> tuple[list[Segment], tuple[Round, ...]]:
+    """Give the circles that segments go all the way round, and the segments that are left."""
+    found = []
+    for circle in rounds:
+        chords = [segment for segment in segments if _is_on(segment, circle)]
+        covered = {_sector(segment, circle) for segment in chords}
+        # chosen: 32 sides, two of which may be cut short by an edge that just touches the circle.
+        if len(covered) >= 30:
+            found.append(circle)
+            segments = [segment for segment in segments if segment not in set(chords)]
+    return segments, tuple(found)
+
+
+def _on_any(segment: Segment, rounds: Iterable[Round]) -> bool:
+    return any(_is_on(segment, circle) for circle in rounds)
+
+
+def _is_on(segment: Segment, circle: Round) -> bool:
+    """Tell whether a segment is a side of the many-sided figure that stands for a circle."""
+    slack = circle.radius * _ROUND_RATIO + _SAME_LINE_MM
+    return math.dist(*segment) < circle.radius * 0.25 and all(
+        abs(math.dist(end, circle.centre) - circle.radius) < slack for end in segment
+    )
+
+
+def _sector(segment: Segment, circle: Round) -> int:
+    """Which of 32 equal sectors round the centre the middle of a segment lies in."""
+    (x0, y0), (x1, y1) = segment
+    angle = math.atan2((y0 + y1) / 2 - circle.centre[1], (x0 + x1) / 2 - circle.centre[0])
+    return int(angle / math.tau * 32 + 64) % 32
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Track:
+    """A straight line that segments lie on, and the span of one of them along it."""
+
+    slope: int
+    """Direction, in steps of a ten-thousandth of a turn, 0 to 4999."""
+    offset: float
+    low: float
+    high: float
+
+
+def merge_segments(segments: Iterable[Segment]) -> tuple[Segment, ...]:
+    """Join segments that lie on one line and touch or overlap.
+
+    >>> merge_segments([((0, 0), (2, 0)), ((5, 0), (2, 0)), ((1, 1), (1, 4))])
+    (((0.0, 0.0), (5.0, 0.0)), ((1.0, 1.0), (1.0, 4.0)))
+    """
+    return tuple(
+        _segment(slope, offset, low, high)
+        for slope, offset, spans in _lines_of(segments)
+        for low, high in _union(spans)
+    )
+
+
+def subtract_segments(segments: Iterable[Segment], taken: Iterable[Segment]) -> tuple[Segment, ...]:
+    """Merge segments and leave out what lies on others.
+
+    >>> subtract_segments([((0, 0), (5, 0))], [((1, 0), (2, 0))])
+    (((0.0, 0.0), (1.0, 0.0)), ((2.0, 0.0), (5.0, 0.0)))
+    """
+    lines = [(slope, offset, _union(spans)) for slope, offset, spans in _lines_of(taken)]
+    left = []
+    for slope, offset, spans in _lines_of(segments):
+        covers = [
+            span
+            for other, place, covered in lines
+            if other == slope and abs(place - offset) < _SAME_LINE_MM
+            for span in covered
+        ]
+        for low, high in _union(spans):
+            left += [_segment(slope, offset, *gap) for gap in _gaps(low, high, sorted(covers))]
+    return tuple(left)
+
+
+def _lines_of(segments: Iterable[Segment]) -> Iterator[tuple[int, float, list[Point]]]:
+    """Group segments by the line they lie on: direction, offset and spans along it."""
+    tracks = sorted((_track(s) for s in segments), key=lambda t: (t.slope, t.offset, t.low))
+    for slope, alike in groupby(tracks, key=lambda track: track.slope):
+        line: list[_Track] = []
+        for track in alike:
+            if line and track.offset - line[-1].offset > _SAME_LINE_MM:
+                yield slope, line[0].offset, [(t.low, t.high) for t in line]
+                line = []
+            line.append(track)
+        yield slope, line[0].offset, [(t.low, t.high) for t in line]
+
+
+def _track(segment: Segment) -> _Track:
+    (x0, y0), (x1, y1) = segment
+    slope = round(math.atan2(y1 - y0, x1 - x0) / math.tau * 10000) % 5000
+    along, across = _directions(slope)
+    ends = sorted((x0 * along[0] + y0 * along[1], x1 * along[0] + y1 * along[1]))
+    offset = (x0 * across[0] + y0 * across[1] + x1 * across[0] + y1 * across[1]) / 2
+    return _Track(slope=slope, offset=offset, low=ends[0], high=ends[1])
+
+
+def _directions(slope: int) -> tuple[Point, Point]:
+    if slope == 0:
+        return (1.0, 0.0), (0.0, 1.0)
+    if slope == 2500:
+        return (0.0, 1.0), (1.0, 0.0)
+    angle = slope / 10000 * math.tau
+    return (math.cos(angle), math.sin(angle)), (-math.sin(angle), math.cos(angle))
+
+
+def _segment(slope: int, offset: float, low: float, high: float) -> Segment:
+    along, across = _directions(slope)
+    x, y = across[0] * offset, across[1] * offset
+    return (
+        (x + along[0] * low, y + along[1] * low),
+        (x + along[0] * high, y + along[1] * high),
+    )
+
+
+def _union(spans: Iterable[Point]) -> list[Point]:
+    merged: list[Point] = []
+    for low, high in sorted(spans):
+        if merged and low <= merged[-1][1] + _SAME_LINE_MM:
+            merged[-1] = (merged[-1][0], max(high, merged[-1][1]))
+        else:
+            merged.append((low, high))
+    return merged
+
+
+def _gaps(low: float, high: float, covers: Sequence[Point]) -> Iterator[Point]:
+    for start, end in covers:
+        if start - low > _SHORTEST_MM and low < high:
+            yield low, min(start, high)
+        low = max(low, end)
+    if high - low > _SHORTEST_MM:
+        yield low, high

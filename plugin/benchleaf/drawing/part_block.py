@@ -1,0 +1,230 @@
+"""One view of a part on paper: its lines, its centre lines, its dimensions.
+
+Takes what the view shows, the sizes that fall to it, and rulers from wood to paper; gives marks
+round the view's own origin. Must not know what else stands on the sheet.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+from benchleaf.drawing.clearance import Rectangle, box_of_marks, box_round
+from benchleaf.drawing.dimension_lines import Side
+from benchleaf.drawing.dimensions import Dimensions, Measure, draw_dimensions, fits_parallel
+from benchleaf.drawing.orthographic import Facing, Segment, Sight
+from benchleaf.drawing.part_features import Face, Spot, centre_of
+from benchleaf.drawing.part_sizes import Extent, Location, Sizes
+from benchleaf.drawing.part_views import axis_of, face_of
+from benchleaf.drawing.rulers import Ruler
+from benchleaf.drawing.running_dimensions import Place
+from benchleaf.drawing.scene import Circle, Line, Mark, Point, Role
+from benchleaf.frames import Axis, Box, Vector
+
+# Where level and upright dimensions of each view stand: away from the views beside it.
+_SIDES: Final = {
+    "front": (Side.BELOW, Side.LEFT),
+    "top": (Side.ABOVE, Side.LEFT),
+    "right": (Side.BELOW, Side.RIGHT),
+    "left": (Side.BELOW, Side.LEFT),
+    "bottom": (Side.BELOW, Side.LEFT),
+    "back": (Side.BELOW, Side.RIGHT),
+}
+# chosen: up to two places are soonest read as plain dimensions; more go in one running row.
+_MOST_PARALLEL: Final = 2
+# chosen: a wide line fills a circle under three times its width.
+_SMALL_RADIUS_MM: Final = 1.5
+# ISO 128 practice: centre lines pass what they mark; chosen: by 1 mm.
+_CENTRE_OVERRUN_MM: Final = 1.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Block:
+    """One view, drawn round its own origin."""
+
+    name: str
+    face: Face
+    """The part's face that it shows."""
+    marks: tuple[Mark, ...]
+    outline: Rectangle
+    """The wood, with what joints add."""
+    extent: Rectangle
+    """Everything, dimensions counted in."""
+    tags: tuple[tuple[Spot, Rectangle], ...]
+    """The spots that this view shows open, and where they lie on paper."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Frontage:
+    """All that a block is drawn from."""
+
+    name: str
+    facing: Facing
+    sight: Sight
+    spots: tuple[Spot, ...]
+    """Shown open in this view."""
+    passing: tuple[Spot, ...]
+    """All others of the part: their bores get centre lines."""
+    body: Box
+    blank: Box
+    level: Ruler
+    upright: Ruler
+
+    def on_paper(self, point: Vector) -> Point:
+        """A point of the part's own axes, on paper."""
+        return self.flat_on_paper(self.facing.flat(point))
+
+    def flat_on_paper(self, flat: Point) -> Point:
+        """A point of the picture plane, on paper, where y runs down."""
+        return self.level.at(flat[0]), -self.upright.at(flat[1])
+
+    def box_on_paper(self, box: Box) -> Rectangle:
+        """A box of the part's own axes, on paper."""
+        return box_round([self.on_paper(box.low), self.on_paper(box.high)])
+
+    def along(self, axis: Axis, at: Fraction) -> float:
+        """A place along one axis, on paper: x or y, as the axis lies in the view."""
+        point = tuple(at if other is axis else Fraction(0) for other in Axis)
+        x, y = self.on_paper(point)  # type: ignore[arg-type]
+        return x if axis_of(self.facing.right) is axis else y
+
+
+def draw_block(view: Frontage, sizes: Sizes) -> Block:
+    """Draw one view with the dimensions that fall to it."""
+    outline = view.box_on_paper(view.blank)
+    marks: list[Mark] = [*_edges(view), *_centre_lines(view), *_break_lines(view, outline)]
+    for side in _SIDES[view.name]:
+        marks += _dimensions(view, sizes, side, outline=outline).marks
+    extent = box_of_marks(marks)
+    return Block(
+        name=view.name,
+        face=face_of(view.facing),
+        marks=tuple(marks),
+        outline=outline,
+        extent=extent or outline,
+        tags=tuple((spot, view.box_on_paper(spot.box)) for spot in view.spots if spot.is_tagged),
+    )
+
+
+def _edges(view: Frontage) -> Iterator[Mark]:
+    for segments, role in (
+        (view.sight.hidden, Role.HIDDEN),
+        (view.sight.visible, Role.OUTLINE),
+    ):
+        for segment in segments:
+            yield from (_drawn(view, part, role) for part in view.level.clip(segment))
+    for rounds, role in (
+        (view.sight.hidden_rounds, Role.HIDDEN),
+        (view.sight.visible_rounds, Role.OUTLINE),
+    ):
+        for circle in rounds:
+            radius = circle.radius * view.upright.scale
+            is_small = radius < _SMALL_RADIUS_MM and role is Role.OUTLINE
+            weight = Role.FINE if is_small else role
+            yield Circle(centre=view.flat_on_paper(circle.centre), radius=radius, role=weight)
+
+
+def _drawn(view: Frontage, segment: Segment, role: Role) -> Line:
+    return Line(points=tuple(view.flat_on_paper(end) for end in segment), role=role)
+
+
+def _centre_lines(view: Frontage) -> Iterator[Mark]:
+    """A cross on each bore seen from its end, a line along each seen from its side."""
+    sight = axis_of(view.facing.toward)
+    for spot in view.spots:
+        if spot.round_axis is sight:
+            box = view.box_on_paper(spot.box).grown(_CENTRE_OVERRUN_MM)
+            x, y = view.on_paper(centre_of(spot.box))
+            yield Line(points=((box.left, y), (box.right, y)), role=Role.CENTRE)
+            yield Line(points=((x, box.top), (x, box.bottom)), role=Role.CENTRE)
+    for spot in (*view.spots, *view.passing):
+        if spot.round_axis is not None and spot.round_axis is not sight:
+            yield _side_line(view, spot)
+
+
+def _side_line(view: Frontage, spot: Spot) -> Line:
+    box = view.box_on_paper(spot.box)
+    x, y = view.on_paper(centre_of(spot.box))
+    over = _CENTRE_OVERRUN_MM
+    if spot.round_axis is axis_of(view.facing.right):
+        return Line(points=((box.left - over, y), (box.right + over, y)), role=Role.CENTRE)
+    return Line(points=((x, box.top - over), (x, box.bottom + over)), role=Role.CENTRE)
+
+
+def _break_lines(view: Frontage, outline: Rectangle) -> Iterator[Mark]:
+    """Narrow zigzags on both sides of what is left out (ISO 128-3)."""
+    top, bottom = outline.top - 2.0, outline.bottom + 2.0
+    middle = (top + bottom) / 2
+    for gap in view.level.breaks:
+        for x in gap:
+            zigzag = ((0, top), (0, middle - 1.5), (-0.8, middle - 0.5), (0.8, middle + 0.5))
+            points = tuple((x + dx, y) for dx, y in (*zigzag, (0, middle + 1.5), (0, bottom)))
+            yield Line(points=points, role=Role.FINE)
+
+
+def _dimensions(view: Frontage, sizes: Sizes, side: Side, *, outline: Rectangle) -> Dimensions:
+    axis = axis_of(view.facing.up if side.is_upright else view.facing.right)
+    locations = sizes.locations.get((view.name, axis), ())
+    extents = sizes.extents.get((view.name, axis), ())
+    edge = getattr(outline, _EDGES[side])
+    whole = [_extent_measure(view, side, axis, extent) for extent in extents]
+    origin = _origin(view, side, axis, sizes.datums_mm[axis])
+    places = [_place(view, side, axis, location) for location in locations]
+    parallel = [_from_origin(origin, place) for place in places]
+    if len(places) <= _MOST_PARALLEL and fits_parallel([*parallel, *whole]):
+        return draw_dimensions(side, edge, [*parallel, *whole])
+    return draw_dimensions(side, edge, whole, places=places, origin=origin)
+
+
+_EDGES: Final = {
+    Side.ABOVE: "top",
+    Side.BELOW: "bottom",
+    Side.LEFT: "left",
+    Side.RIGHT: "right",
+}
+
+
+def _origin(view: Frontage, side: Side, axis: Axis, datum: Fraction) -> Place:
+    body = view.box_on_paper(view.body)
+    return Place(at=view.along(axis, datum), text="", edge=getattr(body, _EDGES[side]))
+
+
+def _place(view: Frontage, side: Side, axis: Axis, location: Location) -> Place:
+    """The extension line starts at the feature, on the side where the dimension stands."""
+    boxes = [view.box_on_paper(spot.box) for spot in location.spots]
+    return Place(
+        at=view.along(axis, location.at_mm),
+        text=location.text,
+        edge=_outermost(boxes, side),
+    )
+
+
+def _outermost(boxes: Iterable[Rectangle], side: Side) -> float:
+    """The edge that lies outermost on a side."""
+    edges: list[float] = [getattr(box, _EDGES[side]) for box in boxes]
+    return max(edges) if side.outward > 0 else min(edges)
+
+
+def _from_origin(origin: Place, place: Place) -> Measure:
+    near, far = sorted((origin, place), key=lambda p: p.at)
+    return Measure(
+        start=near.at, end=far.at, text=place.text, start_edge=near.edge, end_edge=far.edge
+    )
+
+
+def _extent_measure(view: Frontage, side: Side, axis: Axis, extent: Extent) -> Measure:
+    ends = sorted(
+        (view.along(axis, at), _foot(view, side, axis, at))
+        for at in (extent.low_mm, extent.high_mm)
+    )
+    (start, start_edge), (end, end_edge) = ends
+    return Measure(start=start, end=end, text=extent.text, start_edge=start_edge, end_edge=end_edge)
+
+
+def _foot(view: Frontage, side: Side, axis: Axis, at: Fraction) -> float:
+    """Where the wood that ends at a place lies outermost on a side."""
+    boxes = [view.body, *(s.box for s in (*view.spots, *view.passing) if s.adds)]
+    there = [box for box in boxes if at in (box.low[axis], box.high[axis])] or [view.blank]
+    return _outermost((view.box_on_paper(box) for box in there), side)

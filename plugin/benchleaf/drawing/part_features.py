@@ -1,0 +1,312 @@
+"""What a part sheet has to say about each thing that joints put on a part or take from it.
+
+Takes a cut copy, gives spots: where each feature lies in the part's own axes, on which faces it
+opens, and its sizes in words. Must not know views or paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from itertools import groupby, pairwise
+
+from benchleaf.frames import Axis, Box, Vector
+from benchleaf.joinery.records import Bore, CutCopy, Feature
+from benchleaf.lengths import UnitName, format_length
+
+Face = tuple[Axis, bool]
+"""An axis of the part's own, and whether the face at its high end is meant."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Spot:
+    """One feature, or several bored on one centre, in the part's own axes."""
+
+    role: str
+    box: Box
+    """Round it, cut off where the wood ends."""
+    faces: tuple[Face, ...]
+    """Faces that show it open (or standing out), the best to show it on first."""
+    words: str
+    """Its sizes: `mortise 3/8 × 2-1/4, 1-1/4 deep`."""
+    mates: tuple[str, ...]
+    """Marks of the copies at the other side."""
+    round_axis: Axis | None
+    """Axis of a bore; None for what is square."""
+    diameters_mm: tuple[Fraction, ...]
+    """Of a bore: at its mouth, and others bored on the same centre."""
+    adds: bool
+
+    @property
+    def is_tagged(self) -> bool:
+        """Tell whether it has sizes of its own to be listed; waste shows by what is left."""
+        return bool(self.words)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Group:
+    """Features of one kind and size: one line of the sheet's list."""
+
+    letter: str
+    words: str
+    mates: tuple[str, ...]
+    spots: tuple[Spot, ...]
+
+
+def read_spots(cut: CutCopy, body: Box, units: UnitName) -> tuple[Spot, ...]:
+    """Read the features of a cut copy.
+
+    Args:
+        cut: The copy to draw.
+        body: The part as placed, shoulder to shoulder, in its own axes.
+        units: Unit that sizes are written in.
+    """
+    bores = [f for f in cut.features if isinstance(f.shape, Bore)]
+    blocks = [f for f in cut.features if isinstance(f.shape, Box)]
+    spots = [_block_spot(feature, body, cut.blank, units=units) for feature in blocks]
+    spots += [
+        _bore_spot(tuple(alike), body, cut.blank, units=units)
+        for _, alike in groupby(sorted(bores, key=_centre_key), key=_centre_key)
+    ]
+    return tuple(_merge_twins(spots))
+
+
+def group_spots(spots: Iterable[Spot]) -> tuple[Group, ...]:
+    """Put features of one kind and size together, in order of kind, then size."""
+    tagged = sorted((spot for spot in spots if spot.is_tagged), key=_group_key)
+    groups = []
+    for index, (_, alike) in enumerate(groupby(tagged, key=_group_key)):
+        members = tuple(alike)
+        mates = dict.fromkeys(mate for spot in members for mate in spot.mates)
+        groups.append(
+            Group(
+                letter=_letter(index),
+                words=members[0].words,
+                mates=tuple(mates),
+                spots=members,
+            )
+        )
+    return tuple(groups)
+
+
+def even_step_mm(places: Sequence[Fraction]) -> Fraction | None:
+    """The step of evenly spaced places, or None where they are fewer than four or not even.
+
+    >>> even_step_mm([Fraction(n) for n in (10, 30, 50, 70)])
+    Fraction(20, 1)
+    """
+    steps = {after - before for before, after in pairwise(sorted(places))}
+    # chosen: up to three places are as soon measured one by one.
+    return steps.pop() if len(places) > 3 and len(steps) == 1 else None
+
+
+def _group_key(spot: Spot) -> tuple[bool, str, str]:
+    return (not spot.adds, spot.role, spot.words)
+
+
+def _letter(index: int) -> str:
+    """Lower-case letters, since capitals mark parts; `aa` after `z`.
+
+    >>> _letter(0), _letter(25), _letter(26)
+    ('a', 'z', 'aa')
+    """
+    letters = ""
+    index += 1
+    while index:
+        index, rest = divmod(index - 1, 26)
+        letters = chr(ord("a") + rest) + letters
+    return letters
+
+
+def _merge_twins(spots: Iterable[Spot]) -> list[Spot]:
+    """Make one of features that lie in one place, cut for two mates."""
+    merged: dict[tuple[object, ...], Spot] = {}
+    for spot in spots:
+        key = (spot.role, spot.box.low, spot.box.high, spot.words)
+        known = merged.get(key)
+        mates = (*known.mates, *spot.mates) if known else spot.mates
+        merged[key] = replace(spot, mates=tuple(dict.fromkeys(mates)))
+    return list(merged.values())
+
+
+def _block_spot(feature: Feature, body: Box, blank: Box, *, units: UnitName) -> Spot:
+    assert isinstance(feature.shape, Box)  # noqa: S101 - the caller parts blocks from bores
+    box = feature.shape.meet(blank)
+    faces = _standing_faces(box, body) if feature.adds else _open_faces(box, body)
+    return Spot(
+        role=feature.role,
+        box=box,
+        faces=faces,
+        words=_block_words(feature, box, body, faces=faces, units=units),
+        mates=(feature.mate,),
+        round_axis=None,
+        diameters_mm=(),
+        adds=feature.adds,
+    )
+
+
+def _standing_faces(box: Box, body: Box) -> tuple[Face, ...]:
+    """Faces that a tenon stands out of, farthest first."""
+    reach = {
+        (axis, is_high): (
+            box.high[axis] - body.high[axis] if is_high else body.low[axis] - box.low[axis]
+        )
+        for axis in Axis
+        for is_high in (False, True)
+    }
+    standing = [face for face, length in reach.items() if length > 0]
+    return tuple(sorted(standing, key=lambda face: -reach[face]))
+
+
+def _open_faces(box: Box, body: Box) -> tuple[Face, ...]:
+    """Faces that a cut opens on, the best to show it on first.
+
+    A housing opens on one face and on both edges, that it runs between: the face shows it. Where
+    nothing is open on one side only, the cut goes through, and its largest face shows it.
+    """
+    sides: dict[Axis, list[bool]] = {axis: [] for axis in Axis}
+    for axis in Axis:
+        if box.low[axis] <= body.low[axis]:
+            sides[axis].append(False)
+        if box.high[axis] >= body.high[axis]:
+            sides[axis].append(True)
+    single = [(axis, found[0]) for axis, found in sides.items() if len(found) == 1]
+    paired = [(axis, high) for axis, found in sides.items() if len(found) == 2 for high in found]
+    chosen = single or paired
+    # Of a rebate, open on a face and an edge, the broad face shows the width.
+    return tuple(sorted(chosen, key=lambda f: (body.size[f[0]], -_face_area(box, f[0]), f)))
+
+
+def _face_area(box: Box, axis: Axis) -> Fraction:
+    size = box.size
+    area = size[(axis + 1) % 3] * size[(axis + 2) % 3]
+    return Fraction(area)
+
+
+def _is_through(box: Box, body: Box, axis: Axis) -> bool:
+    return box.low[axis] <= body.low[axis] and box.high[axis] >= body.high[axis]
+
+
+def _block_words(
+    feature: Feature, box: Box, body: Box, *, faces: tuple[Face, ...], units: UnitName
+) -> str:
+    """Write a block's sizes; nothing for waste, which shows by what is left standing."""
+    if not faces or feature.role == "shoulder":
+        return ""
+    axis = faces[0][0]
+    across = [Axis((axis + 1) % 3), Axis((axis + 2) % 3)]
+    if feature.adds:
+        sizes = " × ".join(_sizes(box, across, units))
+        standing = max(body.low[axis] - box.low[axis], box.high[axis] - body.high[axis])
+        return f"{feature.role} {sizes}, {format_length(Fraction(standing), units)} long"
+    inside = [other for other in across if not _is_through(box, body, other)]
+    sizes = " × ".join(_sizes(box, inside, units))
+    if len(inside) == 1:
+        sizes += " wide"
+    if _is_through(box, body, axis):
+        return _through(f"{feature.role} {sizes}".rstrip())
+    depth = format_length(Fraction(box.size[axis]), units)
+    return f"{feature.role} {sizes}, {depth} deep" if sizes else f"{feature.role} {depth} deep"
+
+
+def _through(words: str) -> str:
+    """Say that a cut goes through, unless its name does."""
+    return words if "through" in words else f"{words}, through"
+
+
+def _sizes(box: Box, axes: Iterable[Axis], units: UnitName) -> list[str]:
+    """Sizes along axes, least first."""
+    return [format_length(size, units) for size in sorted(Fraction(box.size[a]) for a in axes)]
+
+
+def _bore_axis(bore: Bore) -> Axis:
+    return next(axis for axis in Axis if bore.direction[axis])
+
+
+def _centre_key(feature: Feature) -> tuple[object, ...]:
+    """Bores that share a centre line and a mate are one hole to the maker."""
+    bore = feature.shape
+    assert isinstance(bore, Bore)  # noqa: S101 - the caller parts bores from blocks
+    axis = _bore_axis(bore)
+    centre = tuple(part for other, part in enumerate(bore.mouth) if other != axis)
+    return (feature.adds, axis, bore.direction[axis], centre, feature.mate)
+
+
+def _bore_spot(features: Sequence[Feature], body: Box, blank: Box, *, units: UnitName) -> Spot:
+    deepest = max(features, key=lambda f: (_bore(f).depth_mm, -_bore(f).diameter_mm))
+    bore = _bore(deepest)
+    axis = _bore_axis(bore)
+    box = box_of_bore(bore)
+    for feature in features:
+        box = box.join(box_of_bore(_bore(feature)))
+    diameters = sorted({_bore(f).diameter_mm for f in features}, reverse=True)
+    goes_through = _is_through(box, body, axis)
+    # The direction runs into the wood: the hole opens on the face behind it.
+    mouth = (axis, bore.direction[axis] < 0)
+    faces: tuple[Face, ...] = (mouth,)
+    if deepest.adds:
+        faces = _standing_faces(box, body) or faces
+    elif goes_through:
+        faces = (mouth, (axis, not mouth[1]))
+    return Spot(
+        role=deepest.role,
+        box=box.meet(blank),
+        faces=faces,
+        words=_bore_words(features, deepest, is_through=goes_through, units=units),
+        mates=tuple(dict.fromkeys(feature.mate for feature in features)),
+        round_axis=axis,
+        diameters_mm=tuple(diameters),
+        adds=deepest.adds,
+    )
+
+
+def _bore(feature: Feature) -> Bore:
+    assert isinstance(feature.shape, Bore)  # noqa: S101 - the caller parts bores from blocks
+    return feature.shape
+
+
+def _bore_words(
+    features: Sequence[Feature], deepest: Feature, *, is_through: bool, units: UnitName
+) -> str:
+    bore = _bore(deepest)
+    diameter = format_length(bore.diameter_mm, units)
+    depth = format_length(bore.depth_mm, units)
+    if deepest.adds:
+        words = f"{deepest.role} {diameter} dia, {depth} long"
+    elif is_through:
+        words = _through(f"{deepest.role} {diameter} dia")
+    else:
+        words = f"{deepest.role} {diameter} dia, {depth} deep"
+    for other in features:
+        if other is deepest:
+            continue
+        words += f", {other.role} {format_length(_bore(other).diameter_mm, units)} dia"
+    return words
+
+
+def box_of_bore(bore: Bore) -> Box:
+    """The box round a bore that runs along an axis."""
+    radius = max(bore.diameter_mm, bore.end_diameter_mm) / 2
+    far = tuple(
+        mouth + step * bore.depth_mm for mouth, step in zip(bore.mouth, bore.direction, strict=True)
+    )
+    grow = tuple(0 if step else radius for step in bore.direction)
+    low = tuple(min(a, b) - g for a, b, g in zip(bore.mouth, far, grow, strict=True))
+    high = tuple(max(a, b) + g for a, b, g in zip(bore.mouth, far, grow, strict=True))
+    return Box(low, high)  # type: ignore[arg-type]
+
+
+def centre_of(box: Box) -> Vector:
+    """The middle of a box."""
+    low, high = box.low, box.high
+    return ((low[0] + high[0]) / 2, (low[1] + high[1]) / 2, (low[2] + high[2]) / 2)
+
+
+def short_marks(mates: Iterable[str], part_marks: Mapping[str, str]) -> str:
+    """Write which parts a group is for: each part's mark once, in order.
+
+    >>> short_marks(["B1", "B2", "C"], {"B1": "B", "B2": "B", "C": "C"})
+    'B, C'
+    """
+    return ", ".join(sorted(dict.fromkeys(part_marks[mate] for mate in mates)))
