@@ -33,7 +33,7 @@ from benchleaf.reading.vocabulary import JointWords, Option, OptionType
 # of furniture holds.
 MOST_PARTS: Final = 200
 MOST_COPIES: Final = 1_000
-_MOST_JOINTS: Final = 400
+MOST_JOINTS: Final = 400
 _MOST_SIZES: Final = 200
 _MOST_STOCK: Final = 50
 _MOST_STEPS: Final = 200
@@ -263,7 +263,7 @@ def _body(overall: Record, joints: Variants) -> tuple[Key, ...]:
         Key("shop", _SHOP, "What the plan assumes of the shop.", default="usual values"),
         Key("parts", Named(_PART, MOST_PARTS, "parts"), "The parts, in building order or any "
             "other.", required=True),
-        Key("joints", ListOf(joints, most=_MOST_JOINTS, what="joints"), "Where parts join."),
+        Key("joints", ListOf(joints, most=MOST_JOINTS, what="joints"), "Where parts join."),
     )  # fmt: skip
 
 
