@@ -35,6 +35,8 @@ class Blank:
     """Name of its stock."""
     may_turn: bool
     """True where grain does not matter."""
+    is_hardware: bool = False
+    """True for a length cut from rod for a joint: it belongs to no part."""
 
 
 class CutDirection(StrEnum):
@@ -64,7 +66,8 @@ class CutNode:
 
     A cut at `at_mm` from the piece's low edge takes a kerf from `at_mm` to `at_mm + kerf`; the
     first child lies before it, the second after it. A child that is thinner than nothing (the cut
-    only trims) is None.
+    only trims) is None. Where less than a kerf is trimmed off the low edge, part of the blade runs
+    outside and `at_mm` is below zero, but by less than a kerf.
     """
 
     area: Rectangle
@@ -98,7 +101,8 @@ class SheetLayout:
     placed: tuple[tuple[str, Rectangle, bool], ...]
     """(label, where, is_turned), sorted by label."""
     offcuts: tuple[Rectangle, ...]
-    """What is left, largest first, without slivers thinner than the kerf."""
+    """What is left, largest first, without slivers thinner than the kerf and without what is
+    trimmed off the sheet's edges."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -114,6 +118,7 @@ class LengthLayout:
     """(label, start, length), in order along the stock; strips ripped side by side from one
     length of a board share their start."""
     offcut_mm: Fraction
+    """What is left beyond the last cut, up to the trim at the far end."""
     strips: tuple[tuple[str, Fraction, Fraction], ...] = ()
     """For boards: (label, distance of the strip's near edge from the board's edge, width), in the
     order of `placed`. Empty for rods."""

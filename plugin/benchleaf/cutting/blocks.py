@@ -1,0 +1,101 @@
+"""What the planners of sheets work on: items to place and blocks built of them, in whole steps.
+
+Takes nothing; the planners build blocks. A block is one item, or blocks side by side (along x), or
+blocks one above the other (along y); every such block can be cut apart edge to edge. All sizes are
+grown by one kerf, so that neighbours need no gap. Must not know stock, labels or units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass, field
+from typing import Final, NamedTuple
+
+SINGLE: Final = 0
+"""A block that is one item."""
+BESIDE: Final = 1
+"""A block of blocks side by side, along x."""
+ABOVE: Final = 2
+"""A block of blocks one above the other, along y."""
+
+Size = tuple[int, int]
+"""(wide along x, high along y)."""
+
+
+class Way(NamedTuple):
+    """One way for an item to lie."""
+
+    wide: int
+    high: int
+    is_turned: bool
+
+
+@dataclass(frozen=True, slots=True)
+class Item:
+    """One rectangle to be cut out."""
+
+    index: int
+    """Place in the list of blanks."""
+    ways: tuple[Way, ...]
+    """One or two, those that fit the stock."""
+    area: int
+
+
+@dataclass(slots=True, eq=False)
+class Block:
+    """State of a layout while it is made: a rectangle just large enough for what it holds."""
+
+    wide: int
+    high: int
+    join: int = SINGLE
+    inner: list[Block] = field(default_factory=list)
+    item: Item | None = None
+    is_turned: bool = False
+
+    def measure(self) -> None:
+        """Work the size out anew from the blocks inside."""
+        if self.join == SINGLE:
+            return
+        for block in self.inner:
+            block.measure()
+        if self.join == BESIDE:
+            self.wide = sum(block.wide for block in self.inner)
+            self.high = max(block.high for block in self.inner)
+        else:
+            self.wide = max(block.wide for block in self.inner)
+            self.high = sum(block.high for block in self.inner)
+
+    def items(self) -> Iterator[Item]:
+        """All items inside."""
+        if self.item is not None:
+            yield self.item
+        for block in self.inner:
+            yield from block.items()
+
+    def transposed(self) -> Block:
+        """A copy with x and y exchanged."""
+        return Block(
+            wide=self.high,
+            high=self.wide,
+            join=_TRANSPOSED[self.join],
+            inner=[block.transposed() for block in self.inner],
+            item=self.item,
+            is_turned=self.is_turned,
+        )
+
+
+_TRANSPOSED: Final = (SINGLE, ABOVE, BESIDE)
+
+
+def single(item: Item, way: Way) -> Block:
+    """Make the block of one item."""
+    return Block(wide=way.wide, high=way.high, item=item, is_turned=way.is_turned)
+
+
+def group(join: int, blocks: list[Block]) -> Block:
+    """Make one block of several; the same block where there is only one."""
+    if len(blocks) == 1:
+        return blocks[0]
+    made = Block(wide=0, high=0, join=join, inner=blocks)
+    made.measure()
+    return made

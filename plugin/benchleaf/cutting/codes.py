@@ -1,0 +1,17 @@
+"""Codes of the cutting stage's findings, one line of meaning for each; never reused.
+
+The page on the plan format prints this table.
+"""
+
+from __future__ import annotations
+
+from typing import Final
+
+CODES: Final = {
+    "C301": "A blank larger than its sheet.",
+    "C302": "A blank longer than any length its board or rod is sold in.",
+    "C303": "A blank wider than its board.",
+    "C304": "A part thicker, joints included, than its layers of stock.",
+    "C305": "More blanks of one stock than are laid out.",
+}
+"""Code to meaning."""
