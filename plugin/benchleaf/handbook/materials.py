@@ -35,7 +35,7 @@ class Material:
 @cache
 def load_materials() -> tuple[Material, ...]:
     """Load the table, in its own order."""
-    text = files("benchleaf.handbook").joinpath("materials.yaml").read_text(encoding="utf-8")
+    text = files("benchleaf.handbook").joinpath("materials.yml").read_text(encoding="utf-8")
     return tuple(_read_row(row) for row in yaml.safe_load(text))
 
 

@@ -14,12 +14,13 @@ from enum import StrEnum
 from typing import Final
 
 LOAD_CONSTANT_KG: Final = 23.0
-# Limits beyond which a multiplier is 0 (NIOSH 94-110, sections 1.3.1 to 1.3.4), cm and degrees.
+# Limits beyond which a multiplier is 0, cm and degrees: reach and twist read in a transcription of
+# pages 12 and 13, height and travel from memory.
 _FARTHEST_CM: Final = 63.0
 _HIGHEST_CM: Final = 175.0
 _LONGEST_CM: Final = 175.0
 _MOST_TWIST_DEG: Final = 135.0
-# Closer than this counts as this (same sections), cm.
+# Closer, or a shorter way, than this counts as this; cm.
 _NEAREST_CM: Final = 25.0
 _KNUCKLE_CM: Final = 75.0
 
@@ -70,9 +71,10 @@ def carcass_lift(deep_mm: float) -> Lift:
     """A carcass taken off the floor from its long side.
 
     H = 20 + W/2 where the hands are 25 cm and more above the floor (section 1.3.1); V and D chosen:
-    gripped at half a metre, raised enough to step.
+    gripped at half a metre, raised enough to step. A deeper carcass than arms reach round counts as
+    being held at arm's length: nobody holds it by its middle.
     """
-    return Lift(across_cm=20 + deep_mm / 20, height_cm=50, travel_cm=30)
+    return Lift(across_cm=min(20 + deep_mm / 20, _FARTHEST_CM), height_cm=50, travel_cm=30)
 
 
 def recommended_limit_kg(lift: Lift) -> float:

@@ -1,1 +1,62 @@
-"""Sequencing: see the modules."""
+"""Sequencing: the order of work, from the joinery and the cut plan.
+
+Takes both, gives the Sequence: operations in an order that is proved by replaying it, and steps of
+a page each. `OPERATION_KINDS` is the table of kinds.
+"""
+
+from __future__ import annotations
+
+from benchleaf.cutting.records import CutPlan
+from benchleaf.findings import Finding, Severity
+from benchleaf.joinery.records import Joinery
+from benchleaf.sequencing.authoring import Written, read_written_steps
+from benchleaf.sequencing.kinds import OPERATION_KINDS, PLANNERS
+from benchleaf.sequencing.ordering import find_needs, put_in_order
+from benchleaf.sequencing.records import Operation, Sequence
+from benchleaf.sequencing.replaying import replay
+from benchleaf.sequencing.stepping import make_steps
+from benchleaf.sequencing.workroom import Workroom
+
+_PHASES = ("stock", "glue-up of blanks", "joints", "assembly", "finish")
+_RANKS = {
+    code: (_PHASES.index(kind.phase), place)
+    for place, (code, kind) in enumerate(OPERATION_KINDS.items())
+}
+
+
+def order_work(joinery: Joinery, cut_plan: CutPlan) -> Sequence:
+    """Plan all operations, put them in order, and gather them into steps."""
+    room = Workroom(joinery=joinery, cut_plan=cut_plan)
+    operations = plan_operations(room)
+    written = read_written_steps(operations, room)
+    ordered = put_in_order(
+        operations, _RANKS, blocks=written.blocks, extra=written.extra_needs
+    )
+    return Sequence(
+        operations=ordered,
+        steps=make_steps(ordered, OPERATION_KINDS, room, written.steps),
+        findings=(*written.findings, *_replay_findings(ordered, room, written)),
+    )
+
+
+def plan_operations(room: Workroom) -> tuple[Operation, ...]:
+    """Plan all operations, each with what it needs, in no order yet."""
+    return find_needs(one for planner in PLANNERS for one in planner.plan(room))
+
+
+def _replay_findings(
+    ordered: tuple[Operation, ...], room: Workroom, written: Written
+) -> tuple[Finding, ...]:
+    """What the replay refuses: an order that the planners got wrong."""
+    del written
+    return tuple(
+        Finding(
+            code="S590",
+            severity=Severity.ERROR,
+            place=room.plan.place("steps"),
+            subject="steps",
+            message=f"the planned order cannot be worked: {refusal}",
+            remedy="Report this plan as a fault of Benchleaf; no step is to be trusted until then.",
+        )
+        for refusal in replay(ordered, room.joinery, room.cut_plan)[:1]
+    )

@@ -23,6 +23,17 @@ class Setting:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class CutMade:
+    """One saw cut of the cut plan."""
+
+    stock: str
+    sheet: int
+    """Number of the sheet, board or rod within its stock."""
+    cut: int
+    """On a sheet, the cut's number; along a board or rod, the place in order from its start."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Operation:
     """One tool, one setting, one or more copies."""
 
@@ -49,6 +60,16 @@ class Operation:
     """What the safety rules look at, by dotted name, lengths in mm: `cut.fence_gap_mm`."""
     joints: tuple[int, ...] = ()
     """Indices of the plan's joints that it makes or closes."""
+    cuts: tuple[CutMade, ...] = ()
+    """Saw cuts of the cut plan that it makes, in order."""
+    blanks: tuple[str, ...] = ()
+    """Labels of the blanks that it cuts free or glues together."""
+    features: tuple[tuple[str, int], ...] = ()
+    """(mark, index in that copy's features) of what it finishes on a copy."""
+    joined: tuple[str, ...] = ()
+    """Marks that stand together when it is done (assembly), else empty."""
+    moved: tuple[str, ...] = ()
+    """Marks that it puts on (assembly), else empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,0 +1,180 @@
+"""Call-outs: which hazards the work itself brings, and what is said of them.
+
+Takes the sequence and the joinery, gives call-outs for each step and for each tool's card. Must not
+know how operations were planned or how a page shows them.
+"""
+
+from __future__ import annotations
+
+import re
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from benchleaf.frames import Axis
+from benchleaf.joinery.records import Joinery
+from benchleaf.reading.plan import Plan, Units
+from benchleaf.safety.conditions import holds, how_far_past
+from benchleaf.safety.lifting import SHEET_LIFT, carcass_lift, lifting_index
+from benchleaf.safety.loading import SIGNALS, load_rules
+from benchleaf.safety.records import CallOut, CallOuts, Rule
+from benchleaf.safety.wording import fill_control
+from benchleaf.sequencing.records import Fact, Operation, Sequence as WorkSequence, Step
+from benchleaf.sequencing.workroom import mass_of_mm3
+from benchleaf.handbook.materials import find_material
+
+THE_SHOP: Final = "the shop"
+THE_PIECE: Final = "the piece"
+# chosen: a reader takes in three; what is left out is on the tool's card or less urgent.
+MOST_CALL_OUTS: Final = 3
+
+# How plans say that a piece hangs: a shelf may stand against a wall without hanging on it.
+_ON_WALL: Final = re.compile(
+    r"\b(wall-hung|wall-mounted|hangs? on (?:the|a) wall|hung on (?:the|a) wall|"
+    r"on (?:the|a) wall|to (?:the|a) wall|into (?:the|a) wall)\b",
+    re.IGNORECASE,
+)
+
+
+@dataclass(frozen=True, slots=True)
+class _Fired:
+    """A rule that holds for some facts."""
+
+    rule: Rule
+    facts: Mapping[str, Fact]
+    operation: str
+    past: float
+    """How far the worst figure is past its limit."""
+
+    @property
+    def rank(self) -> tuple[int, float, str]:
+        return (SIGNALS.index(self.rule.signal), -self.past, self.rule.id)
+
+
+def warn(sequence: WorkSequence, joinery: Joinery) -> CallOuts:
+    """Find the call-outs of every step, and those of the set-up cards.
+
+    Args:
+        sequence: The order of work, its operations stating their facts.
+        joinery: The joinery, for what the finished piece itself brings.
+    """
+    rules = load_rules()
+    units = joinery.piece.plan.units
+    steps = [rule for rule in rules if rule.scope == "step"]
+    cards = [rule for rule in rules if rule.scope == "card"]
+    by_step = {step.number: _of_step(step, steps, units) for step in sequence.steps}
+    return CallOuts(by_step=by_step, cards=_cards(sequence.operations, joinery, cards))
+
+
+def _of_step(step: Step, rules: Sequence[Rule], units: Units) -> tuple[CallOut, ...]:
+    fired = [hit for operation in step.operations for hit in _fire(operation, rules)]
+    return tuple(_call_out(hit, units) for hit in _merge(fired)[:MOST_CALL_OUTS])
+
+
+def _fire(operation: Operation, rules: Iterable[Rule]) -> Iterator[_Fired]:
+    facts = {**operation.facts, **lifting_facts(operation.facts)}
+    for rule in rules:
+        if rule.tool in {"any", operation.tool} and holds(rule.when, facts):
+            yield _Fired(rule, facts, operation.id, how_far_past(rule.when, facts))
+
+
+def lifting_facts(facts: Mapping[str, Fact]) -> dict[str, Fact]:
+    """The lifting index of the heaviest thing that an operation moves; empty if nothing is known."""
+    loads = []
+    part, assembly = facts.get("part.mass_kg"), facts.get("assembly.mass_kg")
+    if part is not None:
+        loads.append((lifting_index(_number(part), SHEET_LIFT), part))
+    if assembly is not None:
+        deep = _number(facts.get("assembly.deep_mm", 0))
+        loads.append((lifting_index(_number(assembly), carcass_lift(deep)), assembly))
+    if not loads:
+        return {}
+    index, mass = max(loads, key=lambda load: load[0])
+    return {"lift.index": index, "lift.mass_kg": mass}
+
+
+def _number(fact: Fact) -> float:
+    return 0.0 if isinstance(fact, str) else float(fact)
+
+
+def _merge(fired: Sequence[_Fired]) -> list[_Fired]:
+    """One call-out for each hazard, most severe first, then how far past the limit."""
+    ids = {hit.rule.id for hit in fired}
+    needless = {old for hit in fired for old in hit.rule.replaces} & ids
+    kept: list[_Fired] = []
+    hazards: set[str] = set()
+    for hit in sorted(fired, key=lambda one: one.rank):
+        if hit.rule.id in needless or hit.rule.hazard in hazards:
+            continue
+        hazards.add(hit.rule.hazard)
+        kept.append(hit)
+    return kept
+
+
+def _call_out(hit: _Fired, units: Units) -> CallOut:
+    return CallOut(
+        rule=hit.rule.id,
+        signal=hit.rule.signal,
+        hazard=hit.rule.hazard,
+        control=fill_control(hit.rule.control, hit.facts, units),
+        sources=hit.rule.sources,
+        operation=hit.operation,
+    )
+
+
+# Cards.
+
+
+def _cards(
+    operations: Sequence[Operation], joinery: Joinery, rules: Sequence[Rule]
+) -> dict[str, tuple[CallOut, ...]]:
+    units = joinery.piece.plan.units
+    held: dict[str, list[_Fired]] = {THE_SHOP: []}
+    for operation in operations:
+        for hit in _fire(operation, rules):
+            card = THE_SHOP if hit.rule.tool == "any" else operation.tool
+            held.setdefault(card, []).append(hit)
+    facts = piece_facts(joinery)
+    held[THE_PIECE] = [
+        _Fired(rule, facts, "", how_far_past(rule.when, facts))
+        for rule in rules
+        if rule.tool == THE_PIECE and holds(rule.when, facts)
+    ]
+    return {
+        name: tuple(_call_out(_without_operation(hit), units) for hit in _merge(hits))
+        for name, hits in held.items()
+        if hits
+    }
+
+
+def _without_operation(hit: _Fired) -> _Fired:
+    return _Fired(hit.rule, hit.facts, "", hit.past)
+
+
+def piece_facts(joinery: Joinery) -> dict[str, Fact]:
+    """What the finished piece itself states: size, mass, whether it hangs on a wall."""
+    piece = joinery.piece
+    size = piece.overall.size
+    deep = float(min(size[Axis.WIDE], size[Axis.DEEP]))
+    facts: dict[str, Fact] = {"piece.high_mm": float(size[Axis.HIGH]), "piece.deep_mm": deep}
+    facts["piece.wall_hung"] = is_wall_hung(piece.plan)
+    mass = _mass_kg(joinery)
+    if mass is not None:
+        facts["piece.mass_kg"] = mass
+        facts["piece.lift_index"] = lifting_index(mass, carcass_lift(deep))
+    return facts
+
+
+def is_wall_hung(plan: Plan) -> bool:
+    """Tell from the author's words whether the piece hangs on a wall."""
+    return any(_ON_WALL.search(text) for text in (plan.title, plan.summary, *plan.notes))
+
+
+def _mass_kg(joinery: Joinery) -> float | None:
+    total = 0.0
+    for mark, copy in joinery.copies.items():
+        material = find_material(joinery.piece.part_of(mark).stock.material)
+        if material is None:
+            return None
+        total += mass_of_mm3(copy.blank.volume_mm3, material)
+    return total

@@ -1,0 +1,164 @@
+"""What there is to cut on each copy, as numbers a tool is set to: depth, width, run, ends.
+
+Takes the copies' features in their own axes and the joints' contacts, gives WorkPieces. Must not know
+tools or words.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+
+from benchleaf.frames import Axis, Box, face_name
+from benchleaf.joinery.records import Bore, Feature
+from benchleaf.sequencing.workroom import Workroom
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkPiece:
+    """One feature of one copy."""
+
+    mark: str
+    index: int
+    """In the copy's features."""
+    feature: Feature
+    into: Axis
+    """Own axis along which the joint goes in: the contact's normal."""
+    body: Box
+    """The copy shoulder to shoulder, in its own axes."""
+    grain: Axis
+
+    @property
+    def key(self) -> tuple[str, int]:
+        """Mark and index, as operations name a feature."""
+        return (self.mark, self.index)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class BoxCut:
+    """A feature with flat sides, measured."""
+
+    work: WorkPiece
+    box: Box
+    depth_mm: Fraction
+    """Along the way in."""
+    run: Axis
+    """The way it is long."""
+    run_mm: Fraction
+    width_mm: Fraction
+    is_through: bool
+    """From face to face along the way in."""
+    is_stopped: bool
+    """Ends inside the wood at one end of its run or both."""
+    is_at_edge: bool
+    """Open along one side of its run: a rebate."""
+    face: str
+    """Own face it is cut into."""
+
+    @property
+    def is_across_grain(self) -> bool:
+        """Tell whether it runs across the grain."""
+        return self.run is not self.work.grain
+
+
+def find_work(room: Workroom) -> tuple[WorkPiece, ...]:
+    """All features of all copies, in order of marks."""
+    return tuple(work for mark in room.marks for work in _work_on(mark, room))
+
+
+def _work_on(mark: str, room: Workroom) -> Iterator[WorkPiece]:
+    copy = room.joinery.piece.copies[mark]
+    body = copy.frame.box_inward(copy.box)
+    for index, feature in enumerate(room.copy(mark).features):
+        fit = room.fit_between(mark, feature.mate, feature.joint)
+        if fit is None:
+            continue
+        normal = copy.frame.inward_direction(fit.contact.frame.axes[2])
+        into = max(Axis, key=lambda axis: abs(normal[axis]))
+        yield WorkPiece(
+            mark=mark,
+            index=index,
+            feature=feature,
+            into=into,
+            body=body,
+            grain=room.part_of(mark).grain_axis,
+        )
+
+
+def measure_box(work: WorkPiece) -> BoxCut | None:
+    """Measure a feature with flat sides; None for a round one."""
+    box = work.feature.shape
+    if not isinstance(box, Box):
+        return None
+    inside = box.meet(work.body)
+    box = inside if inside.is_solid() else box
+    others = [axis for axis in Axis if axis is not work.into]
+    run = max(others, key=lambda axis: (_is_open(box, work.body, axis), box.size[axis]))
+    width = next(axis for axis in others if axis is not run)
+    low, high = _touches(box, work.body, work.into)
+    return BoxCut(
+        work=work,
+        box=box,
+        depth_mm=Fraction(box.size[work.into]),
+        run=run,
+        run_mm=Fraction(box.size[run]),
+        width_mm=Fraction(box.size[width]),
+        is_through=low and high,
+        is_stopped=not all(_touches(box, work.body, run)),
+        is_at_edge=any(_touches(box, work.body, width)),
+        face=face_name(work.into, high or not low),
+    )
+
+
+def _touches(box: Box, body: Box, axis: Axis) -> tuple[bool, bool]:
+    return (box.low[axis] <= body.low[axis], box.high[axis] >= body.high[axis])
+
+
+def _is_open(box: Box, body: Box, axis: Axis) -> bool:
+    return all(_touches(box, body, axis))
+
+
+def bore_of(work: WorkPiece) -> Bore | None:
+    """A round feature; None for one with flat sides."""
+    return work.feature.shape if isinstance(work.feature.shape, Bore) else None
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TenonCut:
+    """A tenon, and how much stands above it on each side that has a shoulder."""
+
+    work: WorkPiece
+    length_mm: Fraction
+    shoulders: tuple[tuple[str, Fraction], ...]
+    """(own face, depth of the shoulder), sorted."""
+    thickness_mm: Fraction
+    width_mm: Fraction
+    end: str
+    """Own face that the tenon stands on."""
+
+
+def measure_tenon(work: WorkPiece) -> TenonCut | None:
+    """Measure a tenon; None for anything else that adds no wood."""
+    box = work.feature.shape
+    if not work.feature.adds or not isinstance(box, Box):
+        return None
+    others = [axis for axis in Axis if axis is not work.into]
+    shoulders: list[tuple[str, Fraction]] = []
+    for axis in others:
+        near, far = box.low[axis] - work.body.low[axis], work.body.high[axis] - box.high[axis]
+        shoulders += [
+            (face_name(axis, is_high), Fraction(gap))
+            for is_high, gap in ((False, near), (True, far))
+            if gap > 0
+        ]
+    is_high = box.high[work.into] > work.body.high[work.into]
+    sides = sorted(Fraction(box.size[axis]) for axis in others)
+    return TenonCut(
+        work=work,
+        length_mm=Fraction(box.size[work.into]),
+        shoulders=tuple(sorted(shoulders)),
+        thickness_mm=sides[0],
+        width_mm=sides[1],
+        end=face_name(work.into, is_high),
+    )

@@ -1,0 +1,41 @@
+"""The kinds of operation, and the planners that plan them, in the usual order of work.
+
+`PLANNERS` is the table: one module each; adding one is a module and a row here. Its order decides
+what is done first where nothing else does.
+"""
+
+from __future__ import annotations
+
+from types import MappingProxyType
+
+from benchleaf.sequencing.drafting import OperationKind, Planner
+from benchleaf.sequencing.kinds import (
+    assembling,
+    finishing,
+    grooves,
+    holes,
+    layers,
+    mortises,
+    notches,
+    sawing,
+    setting_out,
+    tenons,
+)
+
+PLANNERS: tuple[Planner, ...] = (
+    sawing.PLANNER,
+    layers.PLANNER,
+    setting_out.PLANNER,
+    grooves.PLANNER,
+    mortises.PLANNER,
+    tenons.PLANNER,
+    notches.PLANNER,
+    holes.PLANNER,
+    assembling.PLANNER,
+    finishing.PLANNER,
+)
+
+OPERATION_KINDS: MappingProxyType[str, OperationKind] = MappingProxyType(
+    {kind.code: kind for planner in PLANNERS for kind in planner.kinds}
+)
+"""Kinds by code, in the usual order of work."""

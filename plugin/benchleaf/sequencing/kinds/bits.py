@@ -1,0 +1,28 @@
+"""Drill and router bits that a usual shop has.
+
+Takes a width, gives the bit to fit. Must not know joints.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+from typing import Final
+
+from benchleaf.lengths import MM_PER_INCH
+from benchleaf.reading.plan import Units
+
+# Common practice, no source: straight bits and brad-point bits sold singly, in 16ths of an inch and
+# in mm.
+_SIXTEENTHS: Final = (2, 3, 4, 5, 6, 8, 10, 12)
+_INCH_MM: Final = tuple(Fraction(n, 16) * MM_PER_INCH for n in _SIXTEENTHS)
+_METRIC_MM: Final = tuple(Fraction(n) for n in (3, 4, 5, 6, 8, 10, 12, 14, 16, 18, 20))
+
+
+def largest_bit_mm(width_mm: Fraction, units: Units) -> Fraction:
+    """The largest usual bit that is no wider than a cut; the cut's own width if all are wider.
+
+    >>> largest_bit_mm(Fraction(18), Units.MILLIMETRE), largest_bit_mm(Fraction(57), Units.INCH)
+    (Fraction(18, 1), Fraction(381, 20))
+    """
+    bits = _INCH_MM if units is Units.INCH else _METRIC_MM
+    return max((bit for bit in bits if bit <= width_mm), default=width_mm)

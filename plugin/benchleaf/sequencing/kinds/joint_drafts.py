@@ -1,0 +1,77 @@
+"""What all operations that cut joints have in common: what they take, give and state.
+
+Takes the features worked on and the words for them, gives a draft. Must not know any single kind.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping, Sequence
+from dataclasses import dataclass, field
+
+from benchleaf.sequencing.drafting import (
+    Draft,
+    OperationKind,
+    Thing,
+    Work,
+    copy_jointed,
+    copy_set_out,
+    copy_sized,
+    draft,
+    feature_begun,
+    feature_cut,
+)
+from benchleaf.sequencing.jointwork import WorkPiece
+from benchleaf.sequencing.records import Fact, Setting
+from benchleaf.sequencing.stating import state_copies
+from benchleaf.sequencing.wording import make_slug
+from benchleaf.sequencing.workroom import Workroom
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class JointWork:
+    """What a planner says of one joint-cutting operation."""
+
+    name: str
+    """What it is, for its id: parts, joints, sizes."""
+    title: str
+    actions: Iterable[str]
+    check: str
+    settings: tuple[Setting, ...] = ()
+    facts: Mapping[str, Fact | None] = field(default_factory=dict)
+    takes: Iterable[Thing] = ()
+    """Besides sized and set-out copies."""
+    begins: tuple[tuple[str, int], ...] = ()
+    """Features whose waste it takes out without finishing them."""
+    finishes: tuple[tuple[str, int], ...] = ()
+
+
+def draft_joint_work(
+    kind: OperationKind, pieces: Sequence[WorkPiece], work: JointWork, room: Workroom
+) -> Draft:
+    """Make the draft of an operation on features."""
+    marks = [piece.mark for piece in pieces]
+    takes = [thing for mark in marks for thing in (copy_sized(mark), copy_set_out(mark))]
+    gives: list[Thing] = [feature_begun(*key) for key in work.begins]
+    gives += [feature_cut(*key) for key in work.finishes]
+    return draft(
+        kind,
+        Work(
+            id=make_slug(f"{kind.code} {work.name}"),
+            title=work.title,
+            copies=marks,
+            actions=work.actions,
+            check=work.check,
+            settings=work.settings,
+            facts={**state_copies(marks, room), **work.facts},
+            takes=[*takes, *work.takes],
+            gives=[*gives, *map(copy_jointed, marks)],
+            pieces=len(pieces),
+            joints=[piece.feature.joint for piece in pieces],
+            features=work.finishes,
+        ),
+    )
+
+
+def keys_of(pieces: Iterable[WorkPiece]) -> tuple[tuple[str, int], ...]:
+    """Marks and indices, as operations name features."""
+    return tuple(piece.key for piece in pieces)

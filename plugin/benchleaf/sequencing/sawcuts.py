@@ -1,0 +1,372 @@
+"""The cut plan as single saw cuts: each with its machine, its setting and what it parts.
+
+Takes the cut plan's trees (boards and rods are made into trees here), gives SawCuts. A piece is
+named after the cut that parted it: cut 2 leaves 2a on the start side and 2b on the other. Must not
+know joints.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass, replace
+from enum import StrEnum
+from fractions import Fraction
+from typing import Final
+
+from benchleaf.cutting.records import (
+    CutDirection,
+    CutNode,
+    LengthLayout,
+    Rectangle,
+    SheetLayout,
+)
+from benchleaf.reading.plan import Stock, StockKind
+from benchleaf.sequencing.records import CutMade
+from benchleaf.sequencing.workroom import Workroom
+
+# chosen: what one person can still steer on a table saw: up to 0.75 m2, or 1200 by 600 mm.
+MOST_AREA_MM2: Final = 750_000
+MOST_LENGTH_MM: Final = 1200
+MOST_WIDTH_MM: Final = 600
+# chosen: a usual fence opens to 24 in; a usual sled takes as much.
+WIDEST_FENCE_MM: Final = Fraction(6096, 10)
+# HSE 300 mm rule, as restated in machine manuals: shorter pieces are not ripped against a fence.
+SHORTEST_RIP_MM: Final = 300
+# chosen: a longer board is cut on the mitre saw: more of it would overhang the sled than lie on it.
+LONGEST_ON_SLED_MM: Final = 1200
+
+
+class Machine(StrEnum):
+    """Which kind of operation makes a cut."""
+
+    BREAK_DOWN = "break-down"
+    RIP = "rip"
+    CROSSCUT = "crosscut"
+    CUT_BOARDS = "cut-boards"
+    CUT_RODS = "cut-rods"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Side:
+    """What lies on one side of a cut."""
+
+    name: str
+    """Label of a blank, or the name of a piece to be cut further; empty for waste."""
+    is_blank: bool
+    extent_mm: Fraction
+    """Across the cut."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SawCut:
+    """One cut of the cut plan."""
+
+    made: CutMade
+    parent: CutMade | None
+    machine: Machine
+    stock: Stock
+    holder: str
+    """The sheet, board or rod it is cut from, in words: `ply sheet 2`."""
+    source: str
+    """Name of the piece that is cut; empty for the whole sheet, board or rod."""
+    direction: CutDirection
+    length_mm: Fraction
+    """Of the cut."""
+    across_mm: Fraction
+    """Of the piece, square to the cut."""
+    at_mm: Fraction
+    """From the piece's start edge or start end."""
+    first: Side | None
+    second: Side | None
+
+    @property
+    def keeps_first(self) -> bool:
+        """Tell whether the piece at the start side is the one that is measured."""
+        return self.first is not None and bool(self.first.name or not self._second_name)
+
+    @property
+    def _second_name(self) -> str:
+        return self.second.name if self.second else ""
+
+    @property
+    def setting_mm(self) -> Fraction:
+        """Fence or stop from the blade: the width of what it measures."""
+        kept = self.first if self.keeps_first else self.second
+        return kept.extent_mm if kept else self.at_mm
+
+    @property
+    def only_squares(self) -> bool:
+        """Tell whether the cut only takes waste off the start of what goes on."""
+        return not self.keeps_first
+
+    @property
+    def freed(self) -> tuple[str, ...]:
+        """Labels of the blanks that are free once it is made."""
+        return tuple(side.name for side in (self.first, self.second) if side and side.is_blank)
+
+
+def find_cuts(room: Workroom) -> tuple[SawCut, ...]:
+    """All saw cuts of the cut plan, stock by stock, each after the cut that made its piece."""
+    cuts: list[SawCut] = []
+    for sheet in room.cut_plan.sheets:
+        cuts += _sheet_cuts(sheet, room)
+    for length in room.cut_plan.lengths:
+        cuts += _length_cuts(length, room)
+    return tuple(cuts)
+
+
+def name_holder(stock: Stock, number: int, room: Workroom) -> str:
+    """A sheet, board or rod in words: `ply sheet 2`, or `the ply sheet` where it is the only one."""
+    layouts: Sequence[SheetLayout | LengthLayout] = (*room.cut_plan.sheets, *room.cut_plan.lengths)
+    alone = sum(layout.stock == stock.name for layout in layouts) == 1
+    noun = stock.name if stock.kind.value in stock.name.split() else f"{stock.name} {stock.kind}"
+    return f"the {noun}" if alone else f"{noun} {number}"
+
+
+def _sheet_cuts(sheet: SheetLayout, room: Workroom) -> list[SawCut]:
+    stock = room.stock_named(sheet.stock)
+    cuts = list(_walk(sheet.tree, _Place(stock, sheet.number, sheet.kerf_mm, room)))
+    return _spread_break_down(cuts)
+
+
+def _length_cuts(layout: LengthLayout, room: Workroom) -> list[SawCut]:
+    stock = room.stock_named(layout.stock)
+    tree = board_tree(layout, stock.width_mm)
+    return list(_walk(tree, _Place(stock, layout.number, layout.kerf_mm, room)))
+
+
+@dataclass(frozen=True, slots=True)
+class _Place:
+    stock: Stock
+    number: int
+    kerf_mm: Fraction
+    room: Workroom
+
+
+def _walk(
+    node: CutNode | None, place: _Place, parent: CutMade | None = None, source: str = ""
+) -> Iterator[SawCut]:
+    if node is None or node.direction is None:
+        return
+    made = CutMade(stock=place.stock.name, sheet=place.number, cut=node.number)
+    along_x = node.direction is CutDirection.ALONG
+    length, across = (
+        (node.area.wide, node.area.high) if along_x else (node.area.high, node.area.wide)
+    )
+    first, second = _side(node.first, node, "a"), _side(node.second, node, "b")
+    cut = SawCut(
+        made=made,
+        parent=parent,
+        machine=Machine.RIP,
+        stock=place.stock,
+        holder=name_holder(place.stock, place.number, place.room),
+        source=source,
+        direction=node.direction,
+        length_mm=length,
+        across_mm=across,
+        at_mm=node.at_mm,
+        first=first,
+        second=second,
+    )
+    yield replace(cut, machine=_choose_machine(cut))
+    for child, side in ((node.first, first), (node.second, second)):
+        yield from _walk(child, place, made, side.name if side else "")
+
+
+def _side(child: CutNode | None, node: CutNode, letter: str) -> Side | None:
+    if child is None:
+        return None
+    extent = child.area.high if node.direction is CutDirection.ALONG else child.area.wide
+    if child.blank:
+        return Side(name=child.blank, is_blank=True, extent_mm=extent)
+    name = f"{node.number}{letter}" if holds_blank(child) else ""
+    return Side(name=name, is_blank=False, extent_mm=extent)
+
+
+def holds_blank(node: CutNode | None) -> bool:
+    """Tell whether a piece is, or is cut into, at least one blank."""
+    if node is None:
+        return False
+    return bool(node.blank) or holds_blank(node.first) or holds_blank(node.second)
+
+
+def _choose_machine(cut: SawCut) -> Machine:
+    if cut.stock.kind is StockKind.ROD:
+        return Machine.CUT_RODS
+    if cut.stock.kind is StockKind.BOARD:
+        if cut.direction is CutDirection.ALONG:
+            return Machine.RIP
+        is_long = max(cut.stock.lengths_mm) > LONGEST_ON_SLED_MM
+        return Machine.CUT_BOARDS if is_long else Machine.CROSSCUT
+    return _machine_for_sheet(cut)
+
+
+def _machine_for_sheet(cut: SawCut) -> Machine:
+    long, short = max(cut.length_mm, cut.across_mm), min(cut.length_mm, cut.across_mm)
+    is_handy = long * short <= MOST_AREA_MM2 or (long <= MOST_LENGTH_MM and short <= MOST_WIDTH_MM)
+    if not is_handy:
+        return Machine.BREAK_DOWN
+    if cut.length_mm >= cut.across_mm and cut.length_mm >= SHORTEST_RIP_MM:
+        return Machine.RIP if cut.setting_mm <= WIDEST_FENCE_MM else Machine.BREAK_DOWN
+    return Machine.CROSSCUT if cut.length_mm <= WIDEST_FENCE_MM else Machine.BREAK_DOWN
+
+
+def _spread_break_down(cuts: list[SawCut]) -> list[SawCut]:
+    """Give every cut that comes before a broken-down one to the same saw."""
+    by_made = {cut.made: cut for cut in cuts}
+    large = {cut.made for cut in cuts if cut.machine is Machine.BREAK_DOWN}
+    for made in tuple(large):
+        parent = by_made[made].parent
+        while parent is not None:
+            large.add(parent)
+            parent = by_made[parent].parent
+    return [
+        replace(cut, machine=Machine.BREAK_DOWN) if cut.made in large else cut for cut in cuts
+    ]
+
+
+def board_tree(layout: LengthLayout, width_mm: Fraction) -> CutNode:
+    """A board or rod as a tree of cuts: across in order from its start, then along.
+
+    Where some length is too short to be ripped, and the board is ripped alike all along, it is
+    ripped first.
+    """
+    segments = _segments(layout)
+    signatures = {
+        tuple((offset, width) for _, _, offset, width in held) for _, _, held in segments
+    }
+    is_short = any(length < SHORTEST_RIP_MM for _, length, _ in segments)
+    ripped = any(width < width_mm for held in signatures for _, width in held)
+    whole = Rectangle(x=Fraction(0), y=Fraction(0), wide=layout.length_mm, high=width_mm)
+    maker = _TreeMaker(layout.kerf_mm)
+    if is_short and ripped and len(signatures) == 1:
+        return maker.rip_then_cross(whole, segments)
+    return maker.cross_then_rip(whole, segments)
+
+
+_Held = tuple[str, Fraction, Fraction, Fraction]
+"""Label, length, distance of the near edge from the board's edge, width."""
+_Segment = tuple[Fraction, Fraction, tuple[_Held, ...]]
+"""Start, length, and what is ripped from it, from the edge inwards."""
+
+
+def _segments(layout: LengthLayout) -> list[_Segment]:
+    across = {label: (offset, width) for label, offset, width in layout.strips}
+    starts: dict[Fraction, list[_Held]] = {}
+    for label, start, length in layout.placed:
+        offset, width = across.get(label, (Fraction(0), Fraction(0)))
+        starts.setdefault(start, []).append((label, length, offset, width))
+    return [
+        (start, max(held[1] for held in starts[start]), tuple(sorted(starts[start], key=_by_edge)))
+        for start in sorted(starts)
+    ]
+
+
+def _by_edge(held: _Held) -> tuple[Fraction, str]:
+    return (held[2], held[0])
+
+
+class _TreeMaker:
+    """Makes the tree of one board; lives as long as that takes, to number the cuts."""
+
+    def __init__(self, kerf_mm: Fraction) -> None:
+        self._kerf = kerf_mm
+        self._number = 0
+
+    def cross_then_rip(self, area: Rectangle, segments: list[_Segment]) -> CutNode:
+        ends = [
+            (start, start + length, lambda part, held=held: self._strips(part, list(held)))
+            for start, length, held in segments
+        ]
+        return self._divide(area, CutDirection.ACROSS, ends)
+
+    def rip_then_cross(self, area: Rectangle, segments: list[_Segment]) -> CutNode:
+        bands = []
+        for index, (_, _, offset, width) in enumerate(segments[0][2]):
+            column = [
+                (start, length, ((held[index][0], held[index][1], Fraction(0), Fraction(0)),))
+                for start, length, held in segments
+            ]
+            bands.append(
+                (offset, offset + width, lambda part, own=column: self.cross_then_rip(part, own))
+            )
+        return self._divide(area, CutDirection.ALONG, bands)
+
+    def _strips(self, area: Rectangle, held: list[_Held]) -> CutNode:
+        if len(held) == 1 and held[0][3] in {0, area.high}:
+            return self._trimmed(area, held[0])
+        bands = [
+            (offset, offset + width, lambda part, own=own: self._trimmed(part, own))
+            for own in held
+            for _, _, offset, width in (own,)
+        ]
+        return self._divide(area, CutDirection.ALONG, bands)
+
+    def _trimmed(self, area: Rectangle, held: _Held) -> CutNode:
+        label, length, _, _ = held
+        if length >= area.wide:
+            return _leaf(area, label)
+        keep = [(area.x, area.x + length, lambda part: _leaf(part, label))]
+        return self._divide(area, CutDirection.ACROSS, keep)
+
+    def _divide(self, area: Rectangle, direction: CutDirection, bands: list) -> CutNode:  # type: ignore[type-arg]
+        """Cut an area into bands (from, to, what becomes of it), in order from its start."""
+        if not bands:
+            return _leaf(area, "")
+        low, size = (
+            (area.x, area.wide) if direction is CutDirection.ACROSS else (area.y, area.high)
+        )
+        start, end, make = bands[0]
+        if start > low:
+            return self._cut(area, direction, max(Fraction(0), start - low - self._kerf), bands)
+        if end - low >= size:
+            return make(area)  # type: ignore[no-any-return]
+        return self._cut(area, direction, end - low, bands)
+
+    def _cut(self, area: Rectangle, direction: CutDirection, at: Fraction, bands: list) -> CutNode:  # type: ignore[type-arg]
+        self._number += 1
+        number = self._number
+        near, far = _part(area, direction, at, self._kerf)
+        low = area.x if direction is CutDirection.ACROSS else area.y
+        squares = bands[0][0] > low
+        first = _leaf(near, "") if squares and near else None
+        if not squares and near:
+            first = bands[0][2](near)
+        rest = bands if squares else bands[1:]
+        return CutNode(
+            area=area,
+            blank="",
+            is_turned=False,
+            direction=direction,
+            at_mm=at,
+            number=number,
+            first=first,
+            second=self._divide(far, direction, rest) if far else None,
+        )
+
+
+def _leaf(area: Rectangle, label: str) -> CutNode:
+    return CutNode(
+        area=area,
+        blank=label,
+        is_turned=False,
+        direction=None,
+        at_mm=Fraction(0),
+        number=0,
+        first=None,
+        second=None,
+    )
+
+
+def _part(
+    area: Rectangle, direction: CutDirection, at: Fraction, kerf: Fraction
+) -> tuple[Rectangle | None, Rectangle | None]:
+    if direction is CutDirection.ACROSS:
+        rest = area.wide - at - kerf
+        near = replace(area, wide=at)
+        far = replace(area, x=area.x + at + kerf, wide=rest)
+    else:
+        rest = area.high - at - kerf
+        near = replace(area, high=at)
+        far = replace(area, y=area.y + at + kerf, high=rest)
+    return (near if at > 0 else None, far if rest > 0 else None)

@@ -1,0 +1,176 @@
+"""Operations gathered into steps of a page each, with titles that say what is made.
+
+Takes operations in order, gives Steps. Must not know how the order came about.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from benchleaf.sequencing.drafting import OperationKind
+from benchleaf.sequencing.records import Operation, Step
+from benchleaf.sequencing.wording import join_marks, make_slug, sort_marks
+from benchleaf.sequencing.workroom import Workroom
+
+# chosen: what fits on a printed page beside its drawing, and is still read to its end.
+MOST_ACTIONS: Final = 9
+# chosen: a title names three parts at most; more are named by their letters.
+_MOST_NAMES: Final = 3
+_FIT_ALONE: Final = frozenset({"assembly", "breaking down"})
+_TITLES: Final = {
+    "sawing": "Saw out {}",
+    "gluing layers": "Glue up {}",
+    "truing": "Bring {} to size",
+    "setting out": "Set out {}",
+    "routing": "Rout {}",
+    "mortises": "Cut the square holes in {}",
+    "tenons": "Shape {}",
+    "laps": "Lap {}",
+    "notches": "Notch {}",
+    "holes": "Drill {}",
+    "sanding": "Sand {}",
+    "dry fit": "Dry fit {}",
+}
+_FINISH: Final = "Put on the finish"
+_STRIPS: Final = "Saw strips of {}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WrittenStep:
+    """An author's step: its words, and the operations it covers."""
+
+    title: str
+    text: str
+    ids: frozenset[str]
+
+
+def make_steps(
+    operations: Sequence[Operation],
+    kinds: Mapping[str, OperationKind],
+    room: Workroom,
+    written: Sequence[WrittenStep] = (),
+) -> tuple[Step, ...]:
+    """Gather operations into steps."""
+    runs: list[list[Operation]] = []
+    for operation in operations:
+        if runs and _goes_with(runs[-1], operation, kinds, room, written=written):
+            runs[-1].append(operation)
+        else:
+            runs.append([operation])
+    titles = _distinct([_title(run, kinds, room, written) for run in runs])
+    slugs = _distinct_slugs(titles)
+    return tuple(
+        _step(number, run, kinds, words=(title, slug), written=written)
+        for number, (run, title, slug) in enumerate(zip(runs, titles, slugs, strict=True), start=1)
+    )
+
+
+def _written_for(run: Sequence[Operation], written: Sequence[WrittenStep]) -> WrittenStep | None:
+    return next((step for step in written if run[0].id in step.ids), None)
+
+
+def _goes_with(
+    run: list[Operation],
+    operation: Operation,
+    kinds: Mapping[str, OperationKind],
+    room: Workroom,
+    *,
+    written: Sequence[WrittenStep],
+) -> bool:
+    mine, its = _written_for(run, written), _written_for([operation], written)
+    if mine is not None or its is not None:
+        return mine is its
+    before, now = kinds[run[-1].kind], kinds[operation.kind]
+    if (before.phase, before.family) != (now.phase, now.family):
+        return False
+    if sum(len(o.actions) for o in run) + len(operation.actions) > MOST_ACTIONS:
+        return False
+    if now.family == "setting out":
+        return _parts(run[-1], room) == _parts(operation, room)
+    if now.family in _FIT_ALONE:
+        # Twins, such as a left and a right frame, share a page.
+        return before.code == now.code and _parts(run[-1], room) == _parts(operation, room)
+    return True
+
+
+def _parts(operation: Operation, room: Workroom) -> tuple[str, ...]:
+    return tuple(part.name for part, _ in room.parts_among(operation.copies))
+
+
+def _title(
+    run: Sequence[Operation],
+    kinds: Mapping[str, OperationKind],
+    room: Workroom,
+    written: Sequence[WrittenStep],
+) -> str:
+    author = _written_for(run, written)
+    if author is not None and author.title:
+        return author.title
+    family = kinds[run[0].kind].family
+    if family == "finishing":
+        return _FINISH
+    if len(run) == 1 or family not in _TITLES:
+        return run[0].title
+    marks = sort_marks(mark for operation in run for mark in operation.copies)
+    if not marks:
+        return _STRIPS.format(room.stock_named(run[0].cuts[0].stock).name)
+    return _TITLES[family].format(_name(marks, room))
+
+
+def _name(marks: Sequence[str], room: Workroom) -> str:
+    parts = room.parts_among(marks)
+    if set(marks) == set(room.marks):
+        return "all parts"
+    if len(parts) <= _MOST_NAMES:
+        return room.name_copies(marks)
+    return f"parts {join_marks([part.mark for part, _ in parts], list(_letters(room)))}"
+
+
+def _letters(room: Workroom) -> tuple[str, ...]:
+    return tuple(part.mark for part in room.joinery.piece.parts.values())
+
+
+def _distinct(titles: Sequence[str]) -> list[str]:
+    """Number titles that come back: `Saw out the legs`, `Saw out the legs, continued`."""
+    seen: dict[str, int] = {}
+    out = []
+    for title in titles:
+        count = seen[title] = seen.get(title, 0) + 1
+        out.append(title if count == 1 else f"{title}, part {count}")
+    return out
+
+
+def _distinct_slugs(titles: Sequence[str]) -> list[str]:
+    slugs: list[str] = []
+    for title in titles:
+        slug = base = make_slug(title)
+        number = 2
+        while slug in slugs:
+            slug = f"{base}-{number}"
+            number += 1
+        slugs.append(slug)
+    return slugs
+
+
+def _step(
+    number: int,
+    run: Sequence[Operation],
+    kinds: Mapping[str, OperationKind],
+    *,
+    words: tuple[str, str],
+    written: Sequence[WrittenStep],
+) -> Step:
+    author = _written_for(run, written)
+    return Step(
+        number=number,
+        slug=words[1],
+        phase=kinds[run[0].kind].phase,
+        title=words[0],
+        operations=tuple(run),
+        copies=sort_marks(mark for operation in run for mark in operation.copies),
+        joined=sort_marks(mark for operation in run for mark in operation.joined),
+        moved=sort_marks(mark for operation in run for mark in operation.moved),
+        notes=(author.text,) if author is not None and author.text else (),
+    )

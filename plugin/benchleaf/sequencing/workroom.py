@@ -1,0 +1,157 @@
+"""What every planner of operations looks at: the joinery, the cut plan, and short ways to ask them.
+
+Takes the two results, gives a frozen `Workroom`. Must not know operations.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
+from fractions import Fraction
+from functools import cached_property
+
+from benchleaf.cutting.records import Blank, CutPlan
+from benchleaf.frames import Axis, Box
+from benchleaf.handbook.materials import Material, find_material
+from benchleaf.joinery.records import CutCopy, Joinery, JointFit
+from benchleaf.piece.records import Part
+from benchleaf.reading.plan import Plan, Stock
+from benchleaf.sequencing.wording import Say, name_parts, order_of_mark, sort_marks
+
+
+@dataclass(frozen=True, kw_only=True)
+class Workroom:
+    """The piece's joinery and its cut plan."""
+
+    joinery: Joinery
+    cut_plan: CutPlan
+
+    @property
+    def plan(self) -> Plan:
+        """The plan."""
+        return self.joinery.piece.plan
+
+    @property
+    def say(self) -> Say:
+        """Wording in the plan's units."""
+        return Say(self.plan.units)
+
+    @cached_property
+    def marks(self) -> tuple[str, ...]:
+        """Marks of all copies, in order."""
+        return tuple(sorted(self.joinery.copies, key=order_of_mark))
+
+    @cached_property
+    def labels(self) -> tuple[str, ...]:
+        """Labels of all blanks, in order."""
+        return tuple(sorted((blank.label for blank in self.cut_plan.blanks), key=order_of_mark))
+
+    @cached_property
+    def blanks(self) -> Mapping[str, Blank]:
+        """Blanks by label."""
+        return {blank.label: blank for blank in self.cut_plan.blanks}
+
+    def blanks_of(self, mark: str) -> tuple[Blank, ...]:
+        """The layers of a copy, in order; one for a plain part."""
+        return self._blanks_by_copy.get(mark, ())
+
+    @cached_property
+    def _blanks_by_copy(self) -> Mapping[str, tuple[Blank, ...]]:
+        held: dict[str, list[Blank]] = {}
+        for blank in self.cut_plan.blanks:
+            held.setdefault(blank.copy, []).append(blank)
+        return {mark: tuple(sorted(own, key=lambda b: b.layer)) for mark, own in held.items()}
+
+    def part_of(self, mark: str) -> Part:
+        """The part of which a mark is a copy."""
+        return self.joinery.piece.part_of(mark)
+
+    def stock_named(self, name: str) -> Stock:
+        """A line of stock by its name."""
+        return self.plan.stock[name]
+
+    def material_of(self, stock: Stock) -> Material | None:
+        """What a stock is made of, where its words are known."""
+        return find_material(stock.material)
+
+    def copy(self, mark: str) -> CutCopy:
+        """A copy with its features."""
+        return self.joinery.copies[mark]
+
+    def parts_among(self, marks: Iterable[str]) -> tuple[tuple[Part, tuple[str, ...]], ...]:
+        """Parts with those of their copies that are among the marks, in the plan's order."""
+        held: dict[str, list[str]] = {}
+        for mark in sort_marks(marks):
+            if mark in self.joinery.copies:
+                held.setdefault(self.joinery.copies[mark].part, []).append(mark)
+        order = list(self.joinery.piece.parts)
+        names = sorted(held, key=order.index)
+        return tuple((self.joinery.piece.parts[name], tuple(held[name])) for name in names)
+
+    def name_copies(self, marks: Iterable[str]) -> str:
+        """Copies by their parts' names: `the legs and the seat`."""
+        return name_parts([(part.name, len(own)) for part, own in self.parts_among(marks)])
+
+    def rough_and_final_mm(self, mark: str) -> tuple[tuple[Fraction, Fraction], ...]:
+        """(rough, final) length, width and thickness of a copy once its layers are one, mm."""
+        part, layers = self.part_of(mark), self.blanks_of(mark)
+        length, width, thickness = own_size_mm(self.copy(mark), part)
+        glued = part.stock.thickness_mm * max(1, len(layers))
+        if not layers:
+            return ((length, length), (width, width), (thickness, thickness))
+        return (
+            (layers[0].length_mm, layers[0].final_length_mm),
+            (layers[0].width_mm, layers[0].final_width_mm),
+            (glued, thickness),
+        )
+
+    def is_sawn_to_size(self, mark: str) -> bool:
+        """Tell whether a copy has its final sizes as soon as it is sawn out."""
+        sizes = self.rough_and_final_mm(mark)
+        return len(self.blanks_of(mark)) == 1 and all(rough <= final for rough, final in sizes)
+
+    def fit_between(self, mark: str, mate: str, joint: int) -> JointFit | None:
+        """The joint worked out between two copies."""
+        return self._fits.get((joint, *sort_marks((mark, mate))))
+
+    @cached_property
+    def _fits(self) -> Mapping[tuple[int, str, str], JointFit]:
+        return {
+            (fit.joint, *sort_marks((fit.contact.first, fit.contact.second))): fit  # type: ignore[misc]
+            for fit in self.joinery.fits
+        }
+
+    def mass_kg(self, mark: str) -> float | None:
+        """Mass of a copy, taken as a full box; None where its material is not known."""
+        part = self.part_of(mark)
+        material = self.material_of(part.stock)
+        if material is None:
+            return None
+        return mass_of_mm3(self.copy(mark).blank.volume_mm3, material)
+
+    def mass_of_all_kg(self, marks: Iterable[str]) -> float | None:
+        """Mass of several copies; None where any is not known."""
+        masses = [self.mass_kg(mark) for mark in marks]
+        known = [mass for mass in masses if mass is not None]
+        return sum(known) if len(known) == len(masses) else None
+
+    def box_round(self, marks: Iterable[str]) -> Box:
+        """The box round copies where they stand, shoulder to shoulder, in the piece's axes."""
+        boxes = [self.joinery.piece.copies[mark].box for mark in marks]
+        whole = boxes[0]
+        for other in boxes[1:]:
+            whole = whole.join(other)
+        return whole
+
+
+def mass_of_mm3(volume_mm3: float | Fraction, material: Material) -> float:
+    """Mass of a volume, kg."""
+    return float(volume_mm3) * float(material.density_kg_m3) / 1e9
+
+
+def own_size_mm(copy: CutCopy, part: Part) -> tuple[Fraction, Fraction, Fraction]:
+    """Length, width and thickness of a finished copy, tenons and all, mm."""
+    size = copy.blank.size
+    axes = (part.grain_axis, part.width_axis, part.thickness_axis)
+    length, width, thickness = (Fraction(size[Axis(axis)]) for axis in axes)
+    return (length, width, thickness)
