@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from benchleaf.findings import Place
 from benchleaf.frames import Axis
 from benchleaf.piece.arithmetic import SolvingError, work_out
-from benchleaf.reading.checks import iterate_terms
 from benchleaf.reading.expressions import (
     Literal,
     Negative,
@@ -18,6 +17,7 @@ from benchleaf.reading.expressions import (
     SizeName,
     StockThickness,
     Sum,
+    iterate_terms,
 )
 from benchleaf.reading.grammar import ExpressionError, parse_expression
 

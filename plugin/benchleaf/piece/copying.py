@@ -9,9 +9,10 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from benchleaf.findings import Finding, Severity
+from benchleaf.findings import Finding
 from benchleaf.frames import Axis
 from benchleaf.lengths import format_length
+from benchleaf.piece.faults import Spot, error, spot, warning
 from benchleaf.reading.grammar import MIRRORS
 from benchleaf.reading.plan import Plan, PlanPart
 
@@ -72,7 +73,7 @@ class CopyCheck:
             f"{self._show(high - low)} {word}"
         )
         remedy = f"Needed: at least {self._show(high - low)} from one to the next, or fewer copies."
-        return self._find("P013", "row", message, remedy)
+        return error("P013", self._spot("row"), message, remedy=remedy)
 
     def _check_mirror(self, axis: Axis) -> Finding | None:
         total_mm = self.overall_mm[axis]
@@ -97,7 +98,7 @@ class CopyCheck:
             f"{self._show(total_mm / 2)}"
         )
         remedy = f"Keep the part on one side of the centre plane, or take `{word}` out of `mirror`."
-        return self._find("P014", "mirror", message, remedy)
+        return error("P014", self._spot("mirror"), message, remedy=remedy)
 
     def _check_inside(self, axis: Axis) -> Finding | None:
         spans = self._spans_along(axis)
@@ -106,28 +107,14 @@ class CopyCheck:
         if low >= 0 and high <= self.overall_mm[axis]:
             return None
         spec = self.part.axes[axis]
-        given = spec.high or spec.low or spec.centre if low >= 0 else spec.low or spec.high
+        faces = (spec.high, spec.low) if low >= 0 else (spec.low, spec.high)
+        given = next(each for each in (*faces, spec.centre) if each is not None)
         message = (
             f"it reaches from {self._show(low)} to {self._show(high)}, and the piece is "
             f"{self._show(self.overall_mm[axis])} {axis.extent}, from 0"
         )
-        path = given.path if given else f"parts.{self.part.name}"
-        return Finding(
-            code="P015",
-            severity=Severity.WARNING,
-            place=self.plan.place(path),
-            subject=path,
-            message=message,
-            remedy="Move the part in, or make `overall` larger.",
-        )
+        remedy = "Move the part in, or make `overall` larger."
+        return warning("P015", given, message, remedy=remedy)
 
-    def _find(self, code: str, key: str, message: str, remedy: str) -> Finding:
-        path = f"parts.{self.part.name}.{key}"
-        return Finding(
-            code=code,
-            severity=Severity.ERROR,
-            place=self.plan.place(path),
-            subject=path,
-            message=message,
-            remedy=remedy,
-        )
+    def _spot(self, key: str) -> Spot:
+        return spot(self.plan, f"parts.{self.part.name}.{key}")

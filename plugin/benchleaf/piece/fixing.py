@@ -6,8 +6,9 @@ lines where too much or too little is given. Nothing is worked out here.
 
 from __future__ import annotations
 
-from benchleaf.findings import Finding, Severity
+from benchleaf.findings import Finding
 from benchleaf.frames import Axis
+from benchleaf.piece.faults import error, spot
 from benchleaf.piece.quantities import PAIRS, Pair, given_along, is_left_to_stock
 from benchleaf.reading.expressions import Expression
 from benchleaf.reading.plan import Plan, PlanPart, StockKind
@@ -47,7 +48,7 @@ def _fix(part: PlanPart, axis: Axis, plan: Plan) -> tuple[Pair | None, Finding |
     # A rod has its diameter both ways; any other stock has one thickness.
     most = 2 if plan.stock[part.stock].kind is StockKind.ROD else 1
     if len(left) > most or (named is not None and named not in left):
-        return None, _not_the_thickness(part, axis, named, plan)
+        return None, _not_the_thickness(part, axis, plan)
     return (next(iter(given)), "extent"), None
 
 
@@ -70,14 +71,7 @@ def _over_determined(axis: Axis, given: dict[str, Expression]) -> Finding:
         f"Needed: two of `{axis.low_face}`, `{axis.high_face}` and `{axis.extent}`, or "
         f"`centre {axis.extent}` and `{axis.extent}`."
     )
-    return Finding(
-        code="P002",
-        severity=Severity.ERROR,
-        place=last.place,
-        subject=last.path,
-        message=message,
-        remedy=needed,
-    )
+    return error("P002", last, message, remedy=needed)
 
 
 def _under_determined(part: PlanPart, axis: Axis, plan: Plan) -> Finding:
@@ -91,35 +85,23 @@ def _under_determined(part: PlanPart, axis: Axis, plan: Plan) -> Finding:
     else:
         message = f"neither `{low}`, `{high}` nor `{word}` is given"
         needed = f"Needed: two of them, `centre {word}` and `{word}`, or one face."
-    return Finding(
-        code="P003",
-        severity=Severity.ERROR,
-        place=plan.place(path),
-        subject=path,
-        message=message,
-        remedy=needed,
-    )
+    return error("P003", spot(plan, path), message, remedy=needed)
 
 
-def _not_the_thickness(part: PlanPart, axis: Axis, named: Axis | None, plan: Plan) -> Finding:
-    given = next(iter(given_along(part.axes[axis]).items()))
-    word = _word(given[0], axis)
+def _not_the_thickness(part: PlanPart, axis: Axis, plan: Plan) -> Finding:
+    what, given = next(iter(given_along(part.axes[axis]).items()))
     message = (
-        f"only `{word}: {given[1].text.strip()}` is given {axis.extent}, and the stock's thickness "
+        f"only `{_word(what, axis)}: {given.text.strip()}` is given {axis.extent}, and the stock's "
+        f"thickness "
     )
-    left = [other for other in Axis if is_left_to_stock(part.axes[other]) and other != axis]
-    if named is not None:
+    if part.thickness_axis is not None:
         line = plan.place(f"parts.{part.name}.thickness").line
-        message += f"lies {named.extent} (line {line})"
+        message += f"lies {part.thickness_axis.extent} (line {line})"
     else:
-        other = given_along(part.axes[left[0]])
-        line = next(iter(other.values())).place.line
-        message += f"cannot lie both {axis.extent} and {left[0].extent} (line {line})"
-    return Finding(
-        code="P008",
-        severity=Severity.ERROR,
-        place=given[1].place,
-        subject=given[1].path,
-        message=message,
-        remedy=f"Needed: one more of `{axis.low_face}`, `{axis.high_face}` and `{axis.extent}`.",
-    )
+        other = next(
+            each for each in Axis if is_left_to_stock(part.axes[each]) and each is not axis
+        )
+        line = next(iter(given_along(part.axes[other]).values())).place.line
+        message += f"cannot lie both {axis.extent} and {other.extent} (line {line})"
+    remedy = f"Needed: one more of `{axis.low_face}`, `{axis.high_face}` and `{axis.extent}`."
+    return error("P008", given, message, remedy=remedy)

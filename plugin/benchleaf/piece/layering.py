@@ -11,9 +11,10 @@ from fractions import Fraction
 from math import ceil
 from typing import Final
 
-from benchleaf.findings import Finding, Severity
+from benchleaf.findings import Finding
 from benchleaf.frames import Axis
 from benchleaf.lengths import format_length
+from benchleaf.piece.faults import Spot, error, spot, warning
 from benchleaf.piece.quantities import is_left_to_stock
 from benchleaf.reading.plan import Plan, PlanPart, Stock, StockKind
 
@@ -102,18 +103,8 @@ class _Report:
     def _show(self, length_mm: Fraction) -> str:
         return format_length(length_mm, self.plan.units.value)
 
-    def _find(
-        self, code: str, key: str, message: str, remedy: str, *, is_warning: bool = False
-    ) -> Finding:
-        path = f"parts.{self.part.name}.{key}"
-        return Finding(
-            code=code,
-            severity=Severity.WARNING if is_warning else Severity.ERROR,
-            place=self.plan.place(path),
-            subject=path,
-            message=message,
-            remedy=remedy,
-        )
+    def _spot(self, key: str) -> Spot:
+        return spot(self.plan, f"parts.{self.part.name}.{key}")
 
     def check_grain(self) -> Finding | None:
         """Grain never runs through the thickness of sawn stock or sheets."""
@@ -122,7 +113,8 @@ class _Report:
             return None
         others = " or ".join(f"`{other.extent}`" for other in Axis if other != axis)
         message = f"the grain is to run {axis.extent}, and so does the stock's thickness"
-        return self._find("P012", "grain", message, f"Needed: {others}, or another `thickness`.")
+        remedy = f"Needed: {others}, or another `thickness`."
+        return error("P012", self._spot("grain"), message, remedy=remedy)
 
     def check_layers(self, needed: int) -> Finding | None:
         """The layers must make the thickness; a plain part must be just as thick as its stock."""
@@ -136,16 +128,16 @@ class _Report:
             remedy = f"Needed: {thick} {word}, other stock, or another `thickness`."
             if needed > 1:
                 remedy = f"Needed: {thick} {word}, or `layers: {needed}`."
-            return self._find("P011", key, message, remedy)
+            return error("P011", self._spot(key), message, remedy=remedy)
         if needed > layers:
             total = self._show(total_mm)
             message = f"{layers} layers of {thick} come to {total}, and it is {extent} {word}"
             remedy = f"Needed: `layers: {needed}`, or at most {total} {word}."
-            return self._find("P009", "layers", message, remedy)
+            return error("P009", self._spot("layers"), message, remedy=remedy)
         if needed < layers:
             message = f"{layers} layers of {thick} where {needed} would make {extent} {word}"
             remedy = f"Write `layers: {needed}`, or leave `layers` out."
-            return self._find("P010", "layers", message, remedy, is_warning=True)
+            return warning("P010", self._spot("layers"), message, remedy=remedy)
         return None
 
     def check_rod(self, width_mm: Fraction) -> Finding | None:
@@ -158,4 +150,4 @@ class _Report:
         across = self._show(width_mm)
         message = f"it is {self._show(self.extent_mm)} x {across} across its length"
         remedy = f"Needed: {self._show(stock.thickness_mm)} both ways, as {self.part.stock} is."
-        return self._find("P016", "stock", message, remedy)
+        return error("P016", self._spot("stock"), message, remedy=remedy)

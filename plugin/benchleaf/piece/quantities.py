@@ -13,13 +13,13 @@ from typing import Final
 
 from benchleaf.frames import FACES, Axis
 from benchleaf.piece.arithmetic import work_out
-from benchleaf.reading.checks import iterate_terms
 from benchleaf.reading.expressions import (
     Expression,
     OverallSize,
     PartSize,
     SizeName,
     StockThickness,
+    iterate_terms,
 )
 from benchleaf.reading.grammar import EXTENTS
 from benchleaf.reading.plan import AxisSpec, Plan, PlanPart, Row
@@ -118,7 +118,7 @@ def gather_formulas(plan: Plan, fixed: Mapping[tuple[str, Axis], Pair]) -> dict[
     for axis, expression in zip(Axis, plan.overall, strict=True):
         formulas[Quantity("overall", "", axis)] = _from_expression(expression, plan)
     for (name, axis), pair in fixed.items():
-        formulas.update(_axis_formulas(plan, plan.parts[name], axis, pair))
+        formulas.update(_axis_formulas(plan, (name, axis), pair))
     for part in plan.parts.values():
         if part.row is not None:
             formulas[Quantity("step", part.name, part.row.axis)] = _step_formula(
@@ -127,7 +127,9 @@ def gather_formulas(plan: Plan, fixed: Mapping[tuple[str, Axis], Pair]) -> dict[
     return formulas
 
 
-def _axis_formulas(plan: Plan, part: PlanPart, axis: Axis, pair: Pair) -> dict[Quantity, Formula]:
+def _axis_formulas(plan: Plan, of: tuple[str, Axis], pair: Pair) -> dict[Quantity, Formula]:
+    name, axis = of
+    part = plan.parts[name]
     given = given_along(part.axes[axis])
     formulas: dict[Quantity, Formula] = {}
     for what in pair:

@@ -11,11 +11,12 @@ from collections.abc import Mapping
 from dataclasses import dataclass, field
 from fractions import Fraction
 
-from benchleaf.findings import Finding, Place, Severity, has_errors, sort_findings
+from benchleaf.findings import Finding, has_errors, sort_findings
 from benchleaf.frames import Axis, Box
 from benchleaf.lengths import format_length
 from benchleaf.piece.arithmetic import SolvingError
 from benchleaf.piece.copying import CopyCheck, Span, row_offsets
+from benchleaf.piece.faults import error
 from benchleaf.piece.fixing import fix_axes
 from benchleaf.piece.layering import make_up
 from benchleaf.piece.quantities import Quantity, evaluate, gather_formulas, given_along, needs_of
@@ -75,7 +76,7 @@ class _Bench:
         expression = self.plan.overall[axis]
         if extent_mm is not None and extent_mm <= 0:
             message = f"the piece comes to {self._show(extent_mm)} {axis.extent}"
-            self._report("P004", expression.place, expression.path, message, _MORE_THAN_0)
+            self.findings.append(error("P004", expression, message, remedy=_MORE_THAN_0))
         return extent_mm if extent_mm is not None else Fraction(0)
 
     def solve_part(self, part: PlanPart) -> SolvedPart | None:
@@ -128,7 +129,7 @@ class _Bench:
                 )
             ]
             message += f": {' less '.join(sums)}"
-        self._report("P004", expression.place, expression.path, message, _MORE_THAN_0)
+        self.findings.append(error("P004", expression, message, remedy=_MORE_THAN_0))
 
     def _check_copies(self, part: PlanPart, spans: tuple[Span, Span, Span]) -> tuple[Fraction, ...]:
         step_mm = None
@@ -150,8 +151,8 @@ class _Bench:
         allowance_mm = self._work_out(part.allowance)
         if allowance_mm is not None and allowance_mm < 0:
             message = f"the allowance comes to {self._show(allowance_mm)}"
-            expression = part.allowance
-            self._report("P017", expression.place, expression.path, message, "Needed: 0 or more.")
+            remedy = "Needed: 0 or more."
+            self.findings.append(error("P017", part.allowance, message, remedy=remedy))
         return allowance_mm
 
     def solve_joint(self, joint: PlanJoint) -> SolvedJoint:
@@ -195,7 +196,7 @@ class _Bench:
         if length_mm is None or length_mm > 0:
             return length_mm
         message = f"{what} comes to {self._show(length_mm)}"
-        self._report("P017", expression.place, expression.path, message, _MORE_THAN_0)
+        self.findings.append(error("P017", expression, message, remedy=_MORE_THAN_0))
         return None
 
     def _work_out(self, expression: Expression) -> Fraction | None:
@@ -204,24 +205,12 @@ class _Bench:
             return None
         try:
             return evaluate(expression, self.plan, self.values)
-        except SolvingError as error:
-            self.findings.append(describe_fault(expression, error))
+        except SolvingError as fault:
+            self.findings.append(describe_fault(expression, fault))
             return None
 
     def _show(self, length_mm: Fraction) -> str:
         return format_length(length_mm, self.plan.units.value)
-
-    def _report(self, code: str, place: Place, path: str, message: str, remedy: str) -> None:
-        self.findings.append(
-            Finding(
-                code=code,
-                severity=Severity.ERROR,
-                place=place,
-                subject=path,
-                message=message,
-                remedy=remedy,
-            )
-        )
 
 
 _MORE_THAN_0 = "Needed: more than 0."

@@ -10,8 +10,9 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from fractions import Fraction
 
-from benchleaf.findings import Finding, Severity
+from benchleaf.findings import Finding
 from benchleaf.piece.arithmetic import SolvingError
+from benchleaf.piece.faults import error
 from benchleaf.piece.quantities import Formula, Quantity
 from benchleaf.reading.expressions import Expression
 
@@ -71,10 +72,10 @@ class _Walk:
             return
         try:
             self.values[quantity] = formula.combine(self.values)
-        except SolvingError as error:
+        except SolvingError as fault:
             if formula.expression is None:
                 raise
-            self.findings.append(describe_fault(formula.expression, error))
+            self.findings.append(describe_fault(formula.expression, fault))
 
     def _report_circle(self, path: list[Quantity], again: Quantity) -> None:
         loop = path[path.index(again) :]
@@ -88,16 +89,8 @@ class _Walk:
         turn = loop.index(first[0])
         steps = [self._name_step(quantity) for quantity in (*loop[turn:], *loop[:turn])]
         message = f"sizes go round in a circle: {' -> '.join((*steps, f'`{first[0]}`'))}"
-        self.findings.append(
-            Finding(
-                code="P001",
-                severity=Severity.ERROR,
-                place=first[1].place,
-                subject=first[1].path,
-                message=message,
-                remedy="Give one of them without the others.",
-            )
-        )
+        remedy = "Give one of them without the others."
+        self.findings.append(error("P001", first[1], message, remedy=remedy))
 
     def _name_step(self, quantity: Quantity) -> str:
         expression = self.formulas[quantity].expression
@@ -105,13 +98,7 @@ class _Walk:
         return f"`{quantity}`{line}"
 
 
-def describe_fault(expression: Expression, error: SolvingError) -> Finding:
+def describe_fault(expression: Expression, fault: SolvingError) -> Finding:
     """Tell what is wrong with an expression that comes to no length."""
-    return Finding(
-        code=error.code,
-        severity=Severity.ERROR,
-        place=expression.place,
-        subject=expression.path,
-        message=f"in `{expression.text.strip()}`, {error.what}",
-        remedy=error.needed,
-    )
+    message = f"in `{expression.text.strip()}`, {fault.what}"
+    return error(fault.code, expression, message, remedy=fault.needed)

@@ -43,7 +43,7 @@ _USUAL: Final[Mapping[Units, Mapping[str, Fraction]]] = {
 }
 
 
-def build_plan(name: str, file: str, values: Values, places: Mapping[str, Place]) -> Plan:
+def build_plan(name: str, file: str, values: Values, *, places: Mapping[str, Place]) -> Plan:
     """Put a plan together from typed values in which nothing is missing.
 
     Args:

@@ -6,23 +6,21 @@ expressions, makes findings. Must not know where things lie: `piece` does.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping
+from collections.abc import Iterable, Mapping
+from dataclasses import dataclass
 from typing import Any
 
-from benchleaf.findings import Place
 from benchleaf.reading.containers import KIND_KEY
 from benchleaf.reading.desk import Desk
 from benchleaf.reading.expressions import (
     Expression,
-    Negative,
     PartSize,
     SizeName,
     StockThickness,
-    Sum,
-    Term,
+    iterate_terms,
 )
 from benchleaf.reading.grammar import MIRRORS
-from benchleaf.reading.showing import join_words, needed_word, quote
+from benchleaf.reading.showing import join_words, needed_word, quote, show
 from benchleaf.reading.table import MOST_COPIES
 
 Values = Mapping[str, Any]
@@ -37,11 +35,7 @@ def check_whole(values: Values, desk: Desk) -> None:
     for expression in desk.expressions:
         if desk.is_full:
             return
-        _check_expression(expression, values, desk)
-
-
-def _place(desk: Desk, path: str) -> Place:
-    return desk.places.get(path, desk.start)
+        _ExpressionCheck(expression, values, desk).check()
 
 
 def _readable(values: Values, key: str) -> dict[str, Any]:
@@ -58,7 +52,7 @@ def _check_stock_names(values: Values, desk: Desk) -> None:
         path = f"parts.{name}.stock"
         message = f"there is no stock {quote(wanted)}"
         remedy = needed_word("the name of a line under `stock`", wanted, stock)
-        desk.report("R037", _place(desk, path), path, message, remedy)
+        desk.report("R037", desk.spot(path), message, remedy=remedy)
 
 
 def _check_joint_parts(values: Values, desk: Desk) -> None:
@@ -72,7 +66,7 @@ def _check_joint_parts(values: Values, desk: Desk) -> None:
                 path = f"joints[{index}].{joint[KIND_KEY]}[{place}]"
                 remedy = needed_word("the name of a part", name, parts)
                 message = f"there is no part {quote(name)}"
-                desk.report("R036", _place(desk, path), path, message, remedy)
+                desk.report("R036", desk.spot(path), message, remedy=remedy)
 
 
 def count_copies(part: Values) -> int:
@@ -86,7 +80,7 @@ def _check_copies(values: Values, desk: Desk) -> None:
     if total > MOST_COPIES:
         message = f"the parts come to {total} copies"
         remedy = f"Needed: at most {MOST_COPIES}. Split the piece into several plans."
-        desk.report("R024", _place(desk, "parts"), "parts", message, remedy)
+        desk.report("R024", desk.spot("parts"), message, remedy=remedy)
 
 
 def _check_grits(values: Values, desk: Desk) -> None:
@@ -95,70 +89,63 @@ def _check_grits(values: Values, desk: Desk) -> None:
         path = "finish.sand"
         message = f"the grits run {', '.join(map(str, grits))}"
         remedy = f"Needed: coarse to fine: {', '.join(map(str, sorted(grits)))}."
-        desk.report("R027", _place(desk, path), path, message, remedy)
+        desk.report("R027", desk.spot(path), message, remedy=remedy)
 
 
-def iterate_terms(term: Term) -> Iterator[Term]:
-    """Every term of a tree, left to right; depth is bounded by the parser."""
-    if isinstance(term, Negative):
-        yield from iterate_terms(term.of)
-    elif isinstance(term, Sum):
-        yield from iterate_terms(term.left)
-        yield from iterate_terms(term.right)
-    else:
-        yield term
+@dataclass(frozen=True, slots=True)
+class _ExpressionCheck:
+    """Checks that everything one expression names is there."""
 
+    expression: Expression
+    values: Values
+    desk: Desk
 
-def _check_expression(expression: Expression, values: Values, desk: Desk) -> None:
-    for term in dict.fromkeys(iterate_terms(expression.term)):
-        if isinstance(term, SizeName):
-            _check_size(term, expression, values, desk)
-        elif isinstance(term, StockThickness):
-            _check_known(term.stock, "stock", expression, values, desk)
-        elif isinstance(term, PartSize) and _check_known(
-            term.part, "parts", expression, values, desk
-        ):
-            part = (values.get("parts") or {}).get(term.part)
-            if part is not None:
-                _check_copy(term, part, expression, desk)
+    def check(self) -> None:
+        """Check each term once."""
+        for term in dict.fromkeys(iterate_terms(self.expression.term)):
+            if isinstance(term, SizeName):
+                self._check_size(term.name)
+            elif isinstance(term, StockThickness):
+                self._is_known(term.stock, "stock", "stock")
+            elif isinstance(term, PartSize) and self._is_known(term.part, "parts", "part"):
+                self._check_copy(term)
 
+    def _check_size(self, name: str) -> None:
+        sizes: Iterable[str] = self.values.get("sizes") or {}
+        if name in sizes or ("sizes" in self.values and self.values["sizes"] is None):
+            return
+        message = f"there is no size {quote(name)}"
+        remedy = needed_word("a name under `sizes`", name, sizes)
+        if name == "overall":
+            message = "`overall` is the whole piece, not a size"
+            remedy = "Needed: one of its extents, as in `overall.wide`."
+        elif name in (self.values.get("parts") or {}):
+            message = f"{quote(name)} is a part, not a size"
+            remedy = f"Needed: one of its faces or extents, as in `{show(name)}.right`."
+        self._report("R032", message, remedy)
 
-def _check_size(term: SizeName, expression: Expression, values: Values, desk: Desk) -> None:
-    sizes: Iterable[str] = values.get("sizes") or {}
-    name = term.name
-    if name in sizes or ("sizes" in values and values["sizes"] is None):
-        return
-    message = f"there is no size {quote(name)}"
-    remedy = needed_word("a name under `sizes`", name, sizes)
-    if name in (values.get("parts") or {}) or name == "overall":
-        message = f"{quote(name)} is a part, not a size"
-        last = "wide" if name == "overall" else "right"
-        remedy = f"Needed: one of its faces or extents, as in `{name}.{last}`."
-    if name == "overall":
-        message = "`overall` is the whole piece, not a size"
-    desk.report("R032", expression.place, expression.path, message, remedy)
+    def _is_known(self, name: str, key: str, what: str) -> bool:
+        known = self.values.get(key)
+        if known is None or name in known:
+            return known is not None
+        remedy = needed_word(f"a name under `{key}`", name, known)
+        self._report("R032", f"there is no {what} {quote(name)}", remedy)
+        return False
 
+    def _check_copy(self, term: PartSize) -> None:
+        part = self.values["parts"][term.part]
+        if part is None:
+            return
+        missing = set(term.mirrored) - set(part.get("mirror") or ())
+        if missing:
+            words = [word for word, axis in MIRRORS.items() if axis in missing]
+            message = f"{quote(term.part)} is not mirrored {join_words(words, 'and')}"
+            remedy = f"Add it to `mirror` of {quote(term.part)}, or leave `mirrored` out."
+            self._report("R034", message, remedy)
+        count = (part.get("row") or {}).get("count") or 1
+        if term.copy > count:
+            message = f"{quote(term.part)} has no copy {term.copy}; its row has {count}"
+            self._report("R034", message, f"Needed: `copy` from 1 to {count}.")
 
-def _check_known(name: str, key: str, expression: Expression, values: Values, desk: Desk) -> bool:
-    known = values.get(key)
-    if known is None or name in known:
-        return known is not None
-    what = "part" if key == "parts" else "stock"
-    message = f"there is no {what} {quote(name)}"
-    remedy = needed_word(f"a name under `{key}`", name, known)
-    desk.report("R032", expression.place, expression.path, message, remedy)
-    return False
-
-
-def _check_copy(term: PartSize, part: Values, expression: Expression, desk: Desk) -> None:
-    missing = set(term.mirrored) - set(part.get("mirror") or ())
-    if missing:
-        words = [word for word, axis in MIRRORS.items() if axis in missing]
-        message = f"{quote(term.part)} is not mirrored {join_words(words, 'and')}"
-        remedy = f"Add it to `mirror` of {quote(term.part)}, or leave `mirrored` out."
-        desk.report("R034", expression.place, expression.path, message, remedy)
-    count = (part.get("row") or {}).get("count") or 1
-    if term.copy > count:
-        message = f"{quote(term.part)} has no copy {term.copy}; its row has {count}"
-        remedy = f"Needed: `copy` from 1 to {count}."
-        desk.report("R034", expression.place, expression.path, message, remedy)
+    def _report(self, code: str, message: str, remedy: str) -> None:
+        self.desk.report(code, self.expression, message, remedy=remedy)

@@ -10,10 +10,10 @@ import re
 from dataclasses import dataclass
 from typing import Any, Final
 
-from benchleaf.reading.desk import Desk
+from benchleaf.reading.desk import Desk, Spot
 from benchleaf.reading.nodes import Entry, ListNode, MapNode, Node, TextNode
 from benchleaf.reading.shapes import JsonSchema, Shape, report_empty
-from benchleaf.reading.showing import join_words, needed_word, quote
+from benchleaf.reading.showing import join_words, needed_word, quote, show
 
 # chosen: three or four words name a part; longer names do not fit a cutting diagram.
 LONGEST_NAME: Final = 40
@@ -56,20 +56,20 @@ class ListOf(Shape):
     def _has_right_number(self, number: int, node: Node, desk: Desk) -> bool:
         if self.least == self.most != number:
             message = f"the list holds {number}, and {self.most} are needed"
-            desk.report("R012", node.place, node.path, message, f"Needed: {self.needed}.")
+            desk.report("R012", node, message, remedy=f"Needed: {self.needed}.")
         elif number > self.most:
             message = f"there are {number} {self.what}"
-            desk.report("R024", node.place, node.path, message, f"Needed: at most {self.most}.")
+            desk.report("R024", node, message, remedy=f"Needed: at most {self.most}.")
         elif number < self.least:
             message = "the list is empty" if not number else f"the list holds {number}"
-            desk.report("R012", node.place, node.path, message, f"Needed: {self.needed}.")
+            desk.report("R012", node, message, remedy=f"Needed: {self.needed}.")
         return self.least <= number <= self.most
 
     def _refuse_repeats(self, items: tuple[Node, ...], values: tuple[Any, ...], desk: Desk) -> None:
         for index, (item, value) in enumerate(zip(items, values, strict=True)):
             if value is not None and value in values[:index]:
                 message = f"{quote(getattr(item, 'text', ''))} is in the list already"
-                desk.report("R025", item.place, item.path, message, "Remove one of the two.")
+                desk.report("R025", item, message, remedy="Remove one of the two.")
 
     def schema(self) -> JsonSchema:
         """A list, or its lone item."""
@@ -94,7 +94,7 @@ def _report_form(node: Node, desk: Desk, needed: str) -> None:
         return
     found = {ListNode: "a list stands here", MapNode: "keys with values stand here"}
     message = found.get(type(node), f"{quote(getattr(node, 'text', ''))} stands here")
-    desk.report("R012", node.place, node.path, message, f"Needed: {needed}.")
+    desk.report("R012", node, message, remedy=f"Needed: {needed}.")
 
 
 @dataclass(frozen=True, slots=True)
@@ -118,7 +118,7 @@ class Named(Shape):
             return None
         if len(node.entries) > self.most:
             message = f"there are {len(node.entries)} {self.what}"
-            desk.report("R024", node.place, node.path, message, f"Needed: at most {self.most}.")
+            desk.report("R024", node, message, remedy=f"Needed: at most {self.most}.")
             return None
         values: dict[str, Any] = {}
         for entry in node.entries:
@@ -153,7 +153,7 @@ def _check_name(key: TextNode, path: str, desk: Desk) -> None:
     elif len(name) > LONGEST_NAME:
         message += f": it has {len(name)} characters"
         needed = f"Needed: at most {LONGEST_NAME} characters."
-    desk.report("R015", key.place, path, message, needed)
+    desk.report("R015", Spot(key.place, path), message, remedy=needed)
 
 
 @dataclass(frozen=True, slots=True)
@@ -199,7 +199,7 @@ class Record(Shape):
             elif key.required:
                 message = f"{quote(key.name)} is missing"
                 needed = f"Needed: {quote(key.name)}: {key.shape.needed}."
-                desk.report("R010", node.place, node.path, message, needed)
+                desk.report("R010", node, message, remedy=needed)
         self._check_one_of(node, desk)
         return values
 
@@ -207,12 +207,12 @@ class Record(Shape):
         given = [name for name in self.one_of if node.get(name)]
         if len(given) > 1:
             message = f"{join_words(given, 'and')} exclude each other"
-            desk.report("R026", node.place, node.path, message, "Keep one of them.")
+            desk.report("R026", node, message, remedy="Keep one of them.")
         elif self.one_of and not given:
             message = f"{join_words(self.one_of)} is missing"
             shape = next(key.shape for key in self.keys if key.name == self.one_of[0])
             needed = f"Needed: {quote(self.one_of[0])}: {shape.needed}."
-            desk.report("R010", node.place, node.path, message, needed)
+            desk.report("R010", node, message, remedy=needed)
 
     def _refuse_unknown(self, node: MapNode, desk: Desk) -> None:
         names = [key.name for key in self.keys]
@@ -220,7 +220,15 @@ class Record(Shape):
             if desk.is_full:
                 return
             if entry.key.text not in names:
-                _report_unknown(entry, names, node.path, desk, self.what)
+                self._report_unknown(entry, Spot(entry.key.place, node.path), desk)
+
+    def _report_unknown(self, entry: Entry, spot: Spot, desk: Desk) -> None:
+        name = entry.key.text
+        remedy = needed_word("one of its keys", name, [key.name for key in self.keys])
+        is_glued = isinstance(entry.value, TextNode) and not entry.value.text and ":" in name
+        if is_glued:
+            remedy = f"Put a space after the colon: `{show(name.partition(':')[0])}: ...`."
+        desk.report("R011", spot, f"{quote(name)} is no key of {self.what}", remedy=remedy)
 
     def schema(self) -> JsonSchema:
         """Keys and nothing else."""
@@ -236,16 +244,6 @@ class Record(Shape):
         if self.one_of:
             schema["oneOf"] = [{"required": [name]} for name in self.one_of]
         return schema
-
-
-def _report_unknown(entry: Entry, names: list[str], path: str, desk: Desk, what: str) -> None:
-    name = entry.key.text
-    message = f"{quote(name)} is no key of {what}"
-    remedy = needed_word("one of its keys", name, names)
-    is_glued = isinstance(entry.value, TextNode) and not entry.value.text and ":" in name
-    if is_glued:
-        remedy = f"Put a space after the colon: `{name.partition(':')[0][:40]}: ...`."
-    desk.report("R011", entry.key.place, path, message, remedy)
 
 
 def _describe(key: Key) -> JsonSchema:
@@ -281,7 +279,7 @@ class Variants(Shape):
             return None if values is None else {**values, KIND_KEY: told[0]}
         if told:
             message = f"{join_words(told, 'and')} exclude each other"
-            desk.report("R026", node.place, node.path, message, "Keep one of them.")
+            desk.report("R026", node, message, remedy="Keep one of them.")
         else:
             self._report_untold(node, desk)
         return None
@@ -293,11 +291,11 @@ class Variants(Shape):
             key = strange[0].key
             message = f"{quote(key.text)} is no {self.what}"
             remedy = needed_word("one of these", key.text, self.records)
-            desk.report("R026", key.place, node.path, message, remedy)
+            desk.report("R026", Spot(key.place, node.path), message, remedy=remedy)
             return
         message = f"no {self.what} is given"
         remedy = f"Needed: one of {join_words(self.records)}."
-        desk.report("R026", node.place, node.path, message, remedy)
+        desk.report("R026", node, message, remedy=remedy)
 
     def schema(self) -> JsonSchema:
         """Any one of the records."""

@@ -28,7 +28,7 @@ class Covers(Shape):
             return None if part is None else _join(entry.key.text, part)
         if not isinstance(node, TextNode):
             message = "this is not one operation"
-            desk.report("R012", node.place, node.path, message, f"Needed: {self.needed}.")
+            desk.report("R012", node, message, remedy=f"Needed: {self.needed}.")
             return None
         text = Prose(120, self.needed).read(node, desk)
         if text is None:
@@ -37,7 +37,7 @@ class Covers(Shape):
         if colon and kind.strip() and part.strip():
             return _join(kind, part)
         message = f"{quote(text)} does not say which part"
-        desk.report("R012", node.place, node.path, message, f"Needed: {self.needed}.")
+        desk.report("R012", node, message, remedy=f"Needed: {self.needed}.")
         return None
 
     def schema(self) -> JsonSchema:

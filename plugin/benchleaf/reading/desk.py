@@ -5,7 +5,8 @@ State, and so the exception: a desk lives for one call of `read_plan` and is see
 
 from __future__ import annotations
 
-from typing import Final
+from dataclasses import dataclass
+from typing import Final, Protocol
 
 from benchleaf.findings import Finding, Place, Severity
 from benchleaf.lengths import UnitName
@@ -15,6 +16,26 @@ from benchleaf.reading.expressions import Expression
 MAX_FINDINGS: Final = 100
 THE_PLAN: Final = "the plan"
 """Subject of a finding about the whole; `plan` alone is the key of the title."""
+
+
+class Located(Protocol):
+    """Anything with a place in the file and a path in the plan: nodes, expressions, spots."""
+
+    @property
+    def place(self) -> Place:
+        """Where it stands."""
+
+    @property
+    def path(self) -> str:
+        """What it is; empty for the whole plan."""
+
+
+@dataclass(frozen=True, slots=True)
+class Spot:
+    """A place and a path that belong together for one finding."""
+
+    place: Place
+    path: str
 
 
 class Desk:
@@ -29,38 +50,40 @@ class Desk:
         self.expressions: list[Expression] = []
 
     @property
-    def start(self) -> Place:
-        """The first place of the file."""
-        return Place(file=self.file, line=1, column=1)
+    def top(self) -> Spot:
+        """The first place of the file, for what concerns the whole plan."""
+        return Spot(Place(file=self.file, line=1, column=1), "")
+
+    def spot(self, path: str) -> Spot:
+        """The place of a path, or the first of the file where the path has none."""
+        return Spot(self.places.get(path, self.top.place), path)
 
     @property
     def is_full(self) -> bool:
         """Tell whether more findings would not be shown; loops over strangers' keys end then."""
         return len(self.findings) >= MAX_FINDINGS
 
-    def report(self, code: str, place: Place, path: str, message: str, remedy: str) -> None:
-        """Report an error at a place, about a path of the plan."""
-        finding = Finding(
-            code=code,
-            severity=Severity.ERROR,
-            place=place,
-            subject=path or THE_PLAN,
-            message=message,
-            remedy=remedy,
-        )
-        self.add(finding)
+    def report(self, code: str, at: Located, message: str, *, remedy: str) -> None:
+        """Report an error at a node, an expression or any other spot of the plan."""
+        self._find(Severity.ERROR, code, at, message=message, remedy=remedy)
 
-    def warn(self, code: str, place: Place, path: str, message: str, remedy: str) -> None:
+    def warn(self, code: str, at: Located, message: str, *, remedy: str) -> None:
         """Report what is probably a slip but can be read."""
-        finding = Finding(
-            code=code,
-            severity=Severity.WARNING,
-            place=place,
-            subject=path or THE_PLAN,
-            message=message,
-            remedy=remedy,
+        self._find(Severity.WARNING, code, at, message=message, remedy=remedy)
+
+    def _find(
+        self, severity: Severity, code: str, at: Located, *, message: str, remedy: str
+    ) -> None:
+        self.add(
+            Finding(
+                code=code,
+                severity=severity,
+                place=at.place,
+                subject=at.path or THE_PLAN,
+                message=message,
+                remedy=remedy,
+            )
         )
-        self.add(finding)
 
     def add(self, finding: Finding) -> None:
         """Put a finding on the desk; the last one says that there are more."""

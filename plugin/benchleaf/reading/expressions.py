@@ -6,6 +6,7 @@ no text to be parsed again. Bounds on size and depth are the parser's.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -76,6 +77,17 @@ class Sum:
 
 
 Term = Literal | SizeName | OverallSize | StockThickness | PartSize | Negative | Sum
+
+
+def iterate_terms(term: Term) -> Iterator[Term]:
+    """Every term of a tree, left to right; depth is bounded by the parser."""
+    if isinstance(term, Negative):
+        yield from iterate_terms(term.of)
+    elif isinstance(term, Sum):
+        yield from iterate_terms(term.left)
+        yield from iterate_terms(term.right)
+    else:
+        yield term
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -74,7 +74,7 @@ _GRAMMAR: Final = rf"""
 class ExpressionError(ValueError):
     """Text that is no arithmetic: `what` was found, at which `offset`, and what is `needed`."""
 
-    def __init__(self, code: str, offset: int, what: str, needed: str) -> None:
+    def __init__(self, code: str, offset: int, what: str, *, needed: str) -> None:
         super().__init__(f"{what}. {needed}")
         self.code = code
         self.offset = offset
@@ -101,7 +101,7 @@ class _Grow(Transformer[Token, _Grown]):
         try:
             value, has_unit = parse_literal(str(token))
         except LengthError as error:
-            raise ExpressionError("R020", _start(token), error.what, error.needed) from None
+            raise ExpressionError("R020", _start(token), error.what, needed=error.needed) from None
         return _Grown(Literal(value, has_unit), 1, str(token))
 
     def bracket(self, inner: _Grown) -> _Grown:
@@ -118,7 +118,7 @@ class _Grow(Transformer[Token, _Grown]):
         if sign == "/" and re.fullmatch(r"[0-9]+[/\u2044].*", right.text):
             message = f"the fraction {quote(right.text)} after `/` can be read in two ways"
             needed = f"Write `/ ({right.text})`, or put the divisors in brackets."
-            raise ExpressionError("R035", _start(operator), message, needed)
+            raise ExpressionError("R035", _start(operator), message, needed=needed)
         depth = _deepen(max(left.depth, right.depth), operator)
         return _Grown(Sum(sign, left.term, right.term), depth)
 
@@ -134,7 +134,7 @@ class _Grow(Transformer[Token, _Grown]):
 def _deepen(depth: int, operator: Token) -> int:
     if depth >= MAX_DEPTH:
         message = f"the arithmetic is nested more than {MAX_DEPTH} deep"
-        raise ExpressionError("R031", _start(operator), message, _SPLIT)
+        raise ExpressionError("R031", _start(operator), message, needed=_SPLIT)
     return depth + 1
 
 
@@ -163,14 +163,14 @@ def parse_expression(text: str, place: Place, path: str) -> Expression:
     """
     if len(text) > MAX_CHARACTERS:
         message = f"the arithmetic has {len(text)} characters, more than {MAX_CHARACTERS}"
-        raise ExpressionError("R031", 0, message, _SPLIT)
+        raise ExpressionError("R031", 0, message, needed=_SPLIT)
     try:
         # With a transformer inside the parser, what comes out is what `_Grow` made.
         grown = cast(_Grown, _PARSER.parse(text.replace("\N{NO-BREAK SPACE}", " ")))
     except UnexpectedCharacters as error:
         offset = error.pos_in_stream or 0
         message = f"{quote(text[offset])} has no meaning in arithmetic"
-        raise ExpressionError("R030", offset, message, _ALLOWED) from None
+        raise ExpressionError("R030", offset, message, needed=_ALLOWED) from None
     except UnexpectedToken as error:
         raise _explain(error.token, error.token_history, text) from None
     return Expression(term=grown.term, text=text, place=place, path=path)
@@ -183,14 +183,16 @@ def _explain(token: Token, history: list[Token] | None, text: str) -> Expression
     before = str(history[-1]).strip() if history else ""
     if token.type == "$END":
         message = f"{quote(text)} ends too soon" if text.strip() else "the value is empty"
-        return ExpressionError("R030", len(text), message, _ALLOWED)
+        return ExpressionError("R030", len(text), message, needed=_ALLOWED)
     offset = _start(token)
     is_value = token.type in {"LITERAL", "NAME", "LPAR"}
     if before and is_value and before[-1] not in "+-*/(":
         message = f"{quote(before)} and {quote(str(token))} stand side by side"
         needed = "Put an operator between them: `+`, `-`, `*` or `/`."
-        return ExpressionError("R030", offset, message, needed)
-    return ExpressionError("R030", offset, f"{quote(str(token))} is not expected here", _ALLOWED)
+        return ExpressionError("R030", offset, message, needed=needed)
+    return ExpressionError(
+        "R030", offset, f"{quote(str(token))} is not expected here", needed=_ALLOWED
+    )
 
 
 def _read_reference(name: str, offset: int, steps: tuple[Token, ...]) -> Term:
@@ -200,7 +202,7 @@ def _read_reference(name: str, offset: int, steps: tuple[Token, ...]) -> Term:
     if last.type != "WHAT":
         message = f"{quote(name)} is a part; which of its faces or extents is meant?"
         needed = f"Needed: a face or extent at the end, as in `{name}{_bare(last)}.right`."
-        raise ExpressionError("R033", offset, message, needed)
+        raise ExpressionError("R033", offset, message, needed=needed)
     what = _words(last)
     mirrored, copy = _read_copy_steps(steps[:-1])
     is_plain = len(steps) == 1
@@ -213,7 +215,7 @@ def _read_reference(name: str, offset: int, steps: tuple[Token, ...]) -> Term:
     message = f"{quote(name)} has no {quote(what)}"
     allowed = EXTENTS if name == "overall" else (*MEASURES, "thickness")
     needed = needed_word("after the dot", what, allowed)
-    raise ExpressionError("R033", _start(last), message, needed)
+    raise ExpressionError("R033", _start(last), message, needed=needed)
 
 
 def _read_copy_steps(steps: tuple[Token, ...]) -> tuple[tuple[Axis, ...], int]:
@@ -229,7 +231,7 @@ def _read_copy_steps(steps: tuple[Token, ...]) -> tuple[tuple[Axis, ...], int]:
             needed = (
                 "Needed: `mirrored(...)` or `copy(...)` there, and one face or extent at the end."
             )
-            raise ExpressionError("R033", _start(step), message, needed)
+            raise ExpressionError("R033", _start(step), message, needed=needed)
     return tuple(sorted(set(mirrored))), copy
 
 
@@ -239,7 +241,7 @@ def _read_mirrors(step: Token) -> tuple[Axis, ...]:
         if word not in MIRRORS:
             message = f"{quote(word)} is no mirror"
             needed = needed_word("a mirror", word, MIRRORS)
-            raise ExpressionError("R034", _start(step), message, needed)
+            raise ExpressionError("R034", _start(step), message, needed=needed)
     return tuple(MIRRORS[word] for word in words)
 
 
@@ -248,7 +250,9 @@ def _read_copy(step: Token) -> int:
     # chosen: four digits are more copies than a plan may hold.
     if not re.fullmatch(r"[1-9][0-9]{0,3}", number):
         message = f"{quote(number)} is no number of a copy"
-        raise ExpressionError("R034", _start(step), message, "Needed: a whole number from 1.")
+        raise ExpressionError(
+            "R034", _start(step), message, needed="Needed: a whole number from 1."
+        )
     return int(number)
 
 

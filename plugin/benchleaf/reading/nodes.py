@@ -17,7 +17,7 @@ from typing import Final, Protocol
 import yaml
 
 from benchleaf.findings import Place
-from benchleaf.reading.desk import Desk
+from benchleaf.reading.desk import Desk, Spot
 from benchleaf.reading.showing import quote, show
 from benchleaf.reading.syntax import describe_syntax_error
 
@@ -147,7 +147,7 @@ class _Composer:
         """Take the next event in."""
         place = self._place(_mark(event.start_mark))
         if isinstance(event, yaml.DocumentStartEvent) and self.root is not None:
-            self._stop("R006", place, "a second plan begins here", "Remove the line `---`.")
+            self._stop("R006", place, "a second plan begins here", remedy="Remove the line `---`.")
         if isinstance(event, yaml.NodeEvent):
             self._check_bounds(place)
             self._refuse_extras(event, place)
@@ -197,11 +197,15 @@ class _Composer:
         parent.key = None
         if not isinstance(node, TextNode):
             needed = "Needed: one word or a few as the key. Quote a value that starts with `{`."
-            self.desk.report("R009", node.place, parent.path, "a key is not plain text", needed)
+            self.desk.report(
+                "R009", Spot(node.place, parent.path), "a key is not plain text", remedy=needed
+            )
         elif node.text in parent.entries:
             line = parent.entries[node.text].key.place.line
             message = f"{quote(node.text)} stands here again; it is already on line {line}"
-            self.desk.report("R008", node.place, parent.path, message, "Remove one of the two.")
+            self.desk.report(
+                "R008", Spot(node.place, parent.path), message, remedy="Remove one of the two."
+            )
         else:
             parent.key = node
 
@@ -217,22 +221,28 @@ class _Composer:
         self.count += 1
         if self.count > MAX_NODES:
             message = f"the plan has more than {MAX_NODES} keys and values"
-            self._stop("R003", place, message, "Split the piece into several plans.")
+            self._stop("R003", place, message, remedy="Split the piece into several plans.")
         if len(self.stack) >= MAX_DEPTH:
             message = f"lists and keys are nested more than {MAX_DEPTH} deep"
-            self._stop("R003", place, message, "Remove brackets that are not needed.")
+            self._stop("R003", place, message, remedy="Remove brackets that are not needed.")
 
     def _refuse_extras(self, event: yaml.NodeEvent, place: Place) -> None:
         if isinstance(event, yaml.AliasEvent):
             message = f"{quote(f'*{event.anchor}')} repeats a value by a YAML alias"
-            self._stop("R007", place, message, "Write the value out, or quote it if it is text.")
+            self._stop(
+                "R007", place, message, remedy="Write the value out, or quote it if it is text."
+            )
         if event.anchor is not None:
             message = f"{quote('&' + event.anchor)} names a value by a YAML anchor"
-            self._stop("R007", place, message, "Remove it, or quote the value if it is text.")
+            self._stop(
+                "R007", place, message, remedy="Remove it, or quote the value if it is text."
+            )
         tag = getattr(event, "tag", None)
         if tag is not None:
             message = "a YAML tag (a word that starts with `!`) stands before the value"
-            self._stop("R007", place, message, "Remove it, or quote the value if it is text.")
+            self._stop(
+                "R007", place, message, remedy="Remove it, or quote the value if it is text."
+            )
 
     def _comment_after(self, mark: _Mark) -> str:
         line = self.lines[mark.line] if mark.line < len(self.lines) else ""
@@ -242,9 +252,9 @@ class _Composer:
     def _place(self, mark: _Mark) -> Place:
         return Place(file=self.desk.file, line=mark.line + 1, column=mark.column + 1)
 
-    def _stop(self, code: str, place: Place, message: str, remedy: str) -> None:
+    def _stop(self, code: str, place: Place, message: str, *, remedy: str) -> None:
         path = self.stack[-1].child_path() if self.stack else ""
-        self.desk.report(code, place, path, message, remedy)
+        self.desk.report(code, Spot(place, path), message, remedy=remedy)
         raise _Stop
 
 
@@ -261,7 +271,7 @@ def compose_nodes(text: str, desk: Desk) -> Node | None:
     if len(text) > MAX_CHARACTERS:
         message = f"the plan has {len(text)} characters"
         needed = f"Needed: at most {MAX_CHARACTERS}. Split the piece into several plans."
-        desk.report("R003", desk.start, "", message, needed)
+        desk.report("R003", desk.top, message, remedy=needed)
         return None
     # One spelling for letters with marks: `é` typed as one sign or as two is the same name.
     text = unicodedata.normalize("NFC", text.removeprefix("\ufeff"))
@@ -271,7 +281,9 @@ def compose_nodes(text: str, desk: Desk) -> Node | None:
         line, column = before.count("\n") + 1, len(before) - before.rfind("\n")
         place = Place(file=desk.file, line=line, column=column)
         remedy = "Remove it, or type the line anew."
-        desk.report("R005", place, "", "a control character stands in the text", remedy)
+        desk.report(
+            "R005", Spot(place, ""), "a control character stands in the text", remedy=remedy
+        )
         return None
     return _compose(text, desk)
 
@@ -288,7 +300,7 @@ def _compose(text: str, desk: Desk) -> Node | None:
         return None
     if composer.root is None:
         needed = "Needed: the keys of a plan, from `plan:` to `parts:`."
-        desk.report("R006", desk.start, "", "the file is empty", needed)
+        desk.report("R006", desk.top, "the file is empty", remedy=needed)
     return composer.root
 
 

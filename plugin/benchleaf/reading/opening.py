@@ -32,21 +32,21 @@ def open_plan(path: Path, shown: str | None = None) -> tuple[str | None, tuple[F
     except OSError as error:
         reason = (error.strerror or "it is no file").lower()
         message = f"the plan file cannot be opened: {reason}"
-        return None, (_refuse("R001", file, 1, message, "Check its path and its rights."),)
+        return None, (_refuse("R001", file, message, remedy="Check its path and its rights."),)
     if len(raw) > _MAX_BYTES:
         message = f"the plan file has more than {_MAX_BYTES} bytes"
         remedy = f"Needed: at most {MAX_CHARACTERS} characters. Split the piece into several plans."
-        return None, (_refuse("R003", file, 1, message, remedy),)
+        return None, (_refuse("R003", file, message, remedy=remedy),)
     try:
         return raw.decode("utf-8-sig"), ()
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
         message = "the plan file is not in UTF-8 from here on"
         remedy = "Save it as UTF-8, as editors offer when saving."
-        return None, (_refuse("R002", file, line, message, remedy),)
+        return None, (_refuse("R002", file, message, remedy=remedy, line=line),)
 
 
-def _refuse(code: str, file: str, line: int, message: str, remedy: str) -> Finding:
+def _refuse(code: str, file: str, message: str, *, remedy: str, line: int = 1) -> Finding:
     return Finding(
         code=code,
         severity=Severity.ERROR,

@@ -53,7 +53,7 @@ def read_plan(
     findings = sort_findings(desk.findings)
     if has_errors(findings):
         return None, findings
-    return build_plan(name, file, values, desk.places), findings
+    return build_plan(name, file, values, places=desk.places), findings
 
 
 def plan_name(file: str) -> str:
@@ -71,7 +71,7 @@ def _read_name(file: str, desk: Desk) -> str:
     if len(name) > _LONGEST_NAME or not _NAME.fullmatch(name):
         message = f"the file's name {quote(name)} cannot be part of an address"
         remedy = "Needed: letters a to z, digits and single hyphens, such as `boot-bench.plan.yml`."
-        desk.report("R004", desk.start, "", message, remedy)
+        desk.report("R004", desk.top, message, remedy=remedy)
     return name
 
 

@@ -18,7 +18,7 @@ from fractions import Fraction
 from typing import Any, Final
 
 from benchleaf.lengths import LengthError, parse_length
-from benchleaf.reading.desk import Desk
+from benchleaf.reading.desk import Desk, Spot
 from benchleaf.reading.expressions import Expression
 from benchleaf.reading.grammar import ExpressionError, parse_expression
 from benchleaf.reading.nodes import ListNode, Node, TextNode
@@ -55,7 +55,7 @@ class TextShape(Shape):
         if not isinstance(node, TextNode):
             what = "a list" if isinstance(node, ListNode) else "keys with values"
             message = f"{what} where a single value is needed"
-            desk.report("R012", node.place, node.path, message, f"Needed: {self.needed}.")
+            desk.report("R012", node, message, remedy=f"Needed: {self.needed}.")
             return None
         if not node.text.strip() and not self.may_be_empty(node):
             report_empty(node, desk, self.needed)
@@ -76,11 +76,11 @@ def report_empty(node: TextNode, desk: Desk, needed: str) -> None:
     """Report a key without a value, and the comment that may have swallowed it."""
     if not node.comment:
         message = "there is no value after the key"
-        desk.report("R013", node.place, node.path, message, f"Needed: {needed}.")
+        desk.report("R013", node, message, remedy=f"Needed: {needed}.")
         return
     message = f"there is no value: {quote(node.comment)} is read as a comment, because of its `#`"
     remedy = f"Put the value in quotes, or leave the `#` out. Needed: {needed}."
-    desk.report("R014", node.place, node.path, message, remedy)
+    desk.report("R014", node, message, remedy=remedy)
 
 
 def warn_of_cut(node: TextNode, desk: Desk) -> None:
@@ -88,7 +88,7 @@ def warn_of_cut(node: TextNode, desk: Desk) -> None:
     if re.match(r"#[0-9]", node.comment):
         message = f"{quote(node.comment)} is read as a comment; the value is {quote(node.text)}"
         remedy = "Put the whole value in quotes, or a space after `#` if it is a comment."
-        desk.warn("R014", node.place, node.path, message, remedy)
+        desk.warn("R014", node, message, remedy=remedy)
 
 
 @dataclass(frozen=True, slots=True)
@@ -110,17 +110,12 @@ class Prose(TextShape):
         text = " ".join(node.text.split()) if self.is_line else node.text.strip()
         if len(text) > self.longest:
             message = f"the text has {len(text)} characters"
-            desk.report(
-                "R016",
-                node.place,
-                node.path,
-                message,
-                f"Needed: at most {self.longest} characters.",
-            )
+            needed = f"Needed: at most {self.longest} characters."
+            desk.report("R016", node, message, remedy=needed)
             return None
         if has_hidden(text):
             message = f"{quote(text)} holds signs that do not show"
-            desk.report("R016", node.place, node.path, message, "Type the text anew.")
+            desk.report("R016", node, message, remedy="Type the text anew.")
             return None
         return text
 
@@ -150,7 +145,7 @@ class Words(TextShape):
             return self.values[word]
         remedy = needed_word(self.what, word, self.values)
         message = f"{quote(word)} is none of the words allowed"
-        desk.report(self.code, node.place, node.path, message, remedy)
+        desk.report(self.code, node, message, remedy=remedy)
         return None
 
     def schema(self) -> JsonSchema:
@@ -172,7 +167,7 @@ class YesNo(TextShape):
         if word in {"no", "false", "off"}:
             return False
         message = f"{quote(node.text)} is neither yes nor no"
-        desk.report("R019", node.place, node.path, message, f"Needed: {self.needed}.")
+        desk.report("R019", node, message, remedy=f"Needed: {self.needed}.")
         return None
 
     def schema(self) -> JsonSchema:
@@ -200,7 +195,7 @@ class Whole(TextShape):
             return int(text)
         message = f"{quote(text)} is not {self.needed}"
         remedy = f"Needed: {self.needed}, such as {max(self.least, 1)}."
-        desk.report("R017", node.place, node.path, message, remedy)
+        desk.report("R017", node, message, remedy=remedy)
         return None
 
     def schema(self) -> JsonSchema:
@@ -234,13 +229,13 @@ def read_length(
     try:
         length_mm = parse_length(text, desk.units)
     except LengthError as error:
-        desk.report("R020", node.place, node.path, error.what, error.needed)
+        desk.report("R020", node, error.what, remedy=error.needed)
         return None
     if length_mm > 0 or (may_be_zero and not length_mm):
         return length_mm
     least = "0 or more" if may_be_zero else "more than 0"
     message = f"{quote(text.strip())} is not {least}"
-    desk.report("R021", node.place, node.path, message, f"Needed: {least}.")
+    desk.report("R021", node, message, remedy=f"Needed: {least}.")
     return None
 
 
@@ -255,7 +250,7 @@ class PlainPair(TextShape):
         halves = split_by(node.text)
         if halves is None:
             message = f"{quote(node.text)} is not two lengths with an x between"
-            desk.report("R022", node.place, node.path, message, f"Needed: {self.needed}.")
+            desk.report("R022", node, message, remedy=f"Needed: {self.needed}.")
             return None
         first, second = (read_length(text, node, desk) for text, _ in halves)
         return None if first is None or second is None else (first, second)
@@ -286,20 +281,20 @@ class Arithmetic(TextShape):
 
     def read_text(self, node: TextNode, desk: Desk) -> Expression | None:
         """Give the expression and lay it on the desk, to have its names checked."""
-        return read_expression(node.text, 0, node, desk)
+        return read_expression(node.text, node, desk)
 
     def schema(self) -> JsonSchema:
         """Text, or a bare number."""
         return dict(_LENGTH_SCHEMA)
 
 
-def read_expression(text: str, offset: int, node: TextNode, desk: Desk) -> Expression | None:
+def read_expression(text: str, node: TextNode, desk: Desk, *, offset: int = 0) -> Expression | None:
     """Read arithmetic that starts at an offset of a node's text; report what is wrong where."""
     try:
         expression = parse_expression(text, node.place_at(offset), node.path)
     except ExpressionError as error:
         place = node.place_at(offset + error.offset)
-        desk.report(error.code, place, node.path, error.what, error.needed)
+        desk.report(error.code, Spot(place, node.path), error.what, remedy=error.needed)
         return None
     desk.expressions.append(expression)
     return expression
@@ -316,9 +311,9 @@ class RoundShape(TextShape):
         halves = split_by(node.text)
         if halves is None:
             message = f"{quote(node.text)} is not a diameter and a length with an x between"
-            desk.report("R022", node.place, node.path, message, f"Needed: {self.needed}.")
+            desk.report("R022", node, message, remedy=f"Needed: {self.needed}.")
             return None
-        diameter, length = (read_expression(text, at, node, desk) for text, at in halves)
+        diameter, length = (read_expression(text, node, desk, offset=at) for text, at in halves)
         return (
             None if diameter is None or length is None else Round(diameter=diameter, length=length)
         )
@@ -341,9 +336,9 @@ class FastenerShape(TextShape):
         # Wood screws run from gauge 0 to 24: ASME B18.6.1, from memory.
         if halves is None or gauge is None or int(gauge[1]) > 24:
             message = f"{quote(node.text)} is not a screw's gauge (0 to 24) and length"
-            desk.report("R023", node.place, node.path, message, f"Needed: {self.needed}.")
+            desk.report("R023", node, message, remedy=f"Needed: {self.needed}.")
             return None
-        length = read_expression(*halves[1], node, desk)
+        length = read_expression(halves[1][0], node, desk, offset=halves[1][1])
         return None if length is None else Fastener(gauge=int(gauge[1]), length=length)
 
     def schema(self) -> JsonSchema:
