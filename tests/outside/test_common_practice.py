@@ -133,6 +133,15 @@ def test_a_tenon_is_a_third_of_its_rail():
     assert {tenon.size[Axis.DEEP] for tenon in tenons} == {Fraction(1, 4) * INCH}
 
 
+def test_a_rail_an_eighth_short_of_its_second_leg_is_found():
+    # common practice, no source: a joint that meets at one end alone is a slip.
+    short = FRAME.replace("right: leg.mirrored(left-right).left\n", "right: overall.wide - 2-3/8\n")
+    worked = work(short, FRAME_JOINTS)
+    assert [finding.message for finding in worked.findings if finding.code == "K210"] == [
+        "rail (B1) stops short of leg (A3), by 1/8 (wide)"
+    ]
+
+
 POST_AND_PANEL = """
     post:
       stock: ply

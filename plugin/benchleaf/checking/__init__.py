@@ -17,6 +17,7 @@ from benchleaf.checking import (
     loose_contacts,
     meeting_holes,
     overall,
+    short_parts,
     thin_walls,
 )
 from benchleaf.checking.records import Check
@@ -33,6 +34,7 @@ _TABLE: tuple[Check, ...] = (
     meeting_holes.CHECK,
     fasteners.CHECK,
     overall.CHECK,
+    short_parts.CHECK,
 )
 
 CHECKS = MappingProxyType({check.code: check for check in _TABLE})
