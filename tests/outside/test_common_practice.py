@@ -138,7 +138,7 @@ def test_a_rail_an_eighth_short_of_its_second_leg_is_found():
     short = FRAME.replace("right: leg.mirrored(left-right).left\n", "right: overall.wide - 2-3/8\n")
     worked = work(short, FRAME_JOINTS)
     assert [finding.message for finding in worked.findings if finding.code == "K210"] == [
-        "rail (B1) stops short of leg (A3), by 1/8 (wide)"
+        "rail (B1) stops short of leg (A2), by 1/8 (wide)"
     ]
 
 
