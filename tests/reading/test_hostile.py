@@ -93,6 +93,12 @@ def test_hidden_signs_are_never_shown_back():
     assert "n?ote" in shown(text)[0]
 
 
+def test_hidden_signs_in_a_name_are_never_shown_back():
+    text = BENCH.replace("slat", "sl\u202eat").replace("stock: pine", "stock: pien")
+    assert codes(text)[:2] == ["R015", "R037"]
+    assert "\u202e" not in "".join(shown(text))
+
+
 def test_half_a_surrogate_pair_is_refused():
     assert codes(BENCH + "x: \ud800") == ["R005"]
 

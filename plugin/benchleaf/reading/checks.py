@@ -49,7 +49,7 @@ def _check_stock_names(values: Values, desk: Desk) -> None:
         wanted = part.get("stock")
         if stock is None or wanted is None or wanted in stock:
             continue
-        path = f"parts.{name}.stock"
+        path = f"parts.{show(name)}.stock"
         message = f"there is no stock {quote(wanted)}"
         remedy = needed_word("the name of a line under `stock`", wanted, stock)
         desk.report("R037", desk.spot(path), message, remedy=remedy)
@@ -58,7 +58,9 @@ def _check_stock_names(values: Values, desk: Desk) -> None:
 def _check_joint_parts(values: Values, desk: Desk) -> None:
     parts = values.get("parts")
     for index, joint in enumerate(values.get("joints") or ()):
-        if joint is None or parts is None:
+        if desk.is_full or parts is None:
+            return
+        if joint is None:
             continue
         pair = joint.get(joint[KIND_KEY]) or ()
         for place, name in enumerate(pair):
