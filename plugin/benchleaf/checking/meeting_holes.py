@@ -54,7 +54,7 @@ def find_meeting_holes(joinery: Joinery) -> Iterator[Finding]:
 
 
 def _pairs(joinery: Joinery, mark: str) -> Iterator[tuple[Cut, Cut]]:
-    """Pairs of cuts of different joints that stand within the shop's wall along the longest axis."""
+    """Pairs of cuts of different joints within the wall of one another along the longest axis."""
     size = joinery.piece.part_of(mark).box.size
     along = max(Axis, key=lambda axis: (float(size[axis]), -axis))
     near = joinery.piece.plan.shop.wall_mm

@@ -7,11 +7,11 @@ to set out by. The three families say what they are called and what is usual; th
 from __future__ import annotations
 
 from collections.abc import Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from benchleaf.findings import Finding
-from benchleaf.frames import FACES, Number, Vector
+from benchleaf.frames import Number, Vector
 from benchleaf.joinery.marking import OFF, Marking, N, U, V, block, unit
 from benchleaf.joinery.proportions import (
     factor,
@@ -27,7 +27,6 @@ from benchleaf.joinery.reach import extent_mm
 from benchleaf.joinery.records import Bench, JointFit, JointSize, SettingOut
 from benchleaf.joinery.setting_out import mark_depth, mark_line, measures_from_high
 from benchleaf.piece.records import ContactKind
-from benchleaf.reading.vocabulary import Option, OptionType
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -348,13 +347,11 @@ def _stop_size(marking: Marking, face: str, short: Fraction) -> JointSize:
 def _setting_out(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
     mark = marking.contact.second
     role = _USUAL[marking.chosen.kind].role
-    near, far = channel.cut_v
-    if measures_from_high(marking, V):
-        near, far = far, near
-    wall = mark_line(marking, mark, f"near wall of the {role}", axis=V, at=near)
-    if wall.distance_mm > 0:
-        yield wall
-    yield mark_line(marking, mark, f"far wall of the {role}", axis=V, at=far)
+    carried = "a strip of this length carries it from one mate to the next"
+    for which, at in zip(("near", "far"), _near_first(marking, V, channel.cut_v), strict=True):
+        wall = mark_line(marking, mark, f"{which} wall of the {role}", axis=V, at=at)
+        if 0 < wall.distance_mm < marking.box_of(mark).size[V]:
+            yield replace(wall, spacer=carried if which == "near" else "the part itself, scribed")
     yield mark_depth(
         marking,
         mark,
@@ -370,35 +367,27 @@ def _setting_out(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
             distance_mm=short,
             spacer="stop block on the fence",
         )
+    yield from _open_ends(marking, channel)
 
 
-DEPTH = Option(
-    name="depth",
-    type=OptionType.LENGTH,
-    help="How deep the second part is cut; by its thickness when left out.",
-)
-CLEARANCE = Option(
-    name="clearance",
-    type=OptionType.LENGTH,
-    help="Room left at the bottom, so much less goes in; what is usual when left out.",
-)
-STOPPED = Option(
-    name="stopped",
-    type=OptionType.CHOICE_LIST,
-    choices=tuple(FACES),
-    help="Faces of the second part, as drawn, that the channel stops short of; none when left out.",
-)
-STOP = Option(
-    name="stop",
-    type=OptionType.LENGTH,
-    help="How far short of the face it stops; 1/2 in (12 mm) when left out.",
-)
+def _open_ends(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
+    """Ends where the channel stops because the part that enters does."""
+    mark = marking.contact.second
+    role = _USUAL[marking.chosen.kind].role
+    second = marking.contact.second_box
+    stopped = {face for face, _ in channel.stops}
+    for is_high, at in zip((False, True), channel.cut_u, strict=True):
+        face = marking.own_face(mark, unit(U, is_high))
+        short = second.high[U] - at if is_high else at - second.low[U]
+        if short > 0 and face not in stopped:
+            yield SettingOut(
+                copy=mark,
+                what=f"end of the {role}",
+                reference=face,
+                distance_mm=Fraction(short),
+                spacer="stop block on the fence",
+            )
 
 
-def glue_option(usual: str) -> Option:
-    """The option that says whether the joint is glued."""
-    return Option(
-        name="glue",
-        type=OptionType.YES_NO,
-        help=f"Whether it is glued; {usual} when left out.",
-    )
+def _near_first(marking: Marking, axis: int, ends: tuple[Number, Number]) -> tuple[Number, Number]:
+    return (ends[1], ends[0]) if measures_from_high(marking, axis) else ends

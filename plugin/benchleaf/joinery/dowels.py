@@ -1,8 +1,8 @@
 """Dowels: round pins glued into holes that are bored in both parts where they meet.
 
 Dimensions:
-    diameter: the largest stock size that is at most half the thinner part. Source: common practice,
-        no source.
+    diameter: the largest stock size that is at most half the thinner part and that both parts bear
+        deep enough. Source: common practice, no source.
     depth: 2 diameters into each part, less where a part is thin or another joint is in the way; the
         dowel is the longest stock length that fits. Source: common practice, no source.
     hole depth: 1/16 in (1.5 mm) more than the dowel goes in, on each side. Source: common practice,
@@ -46,7 +46,15 @@ from benchleaf.joinery.marking import (
     round_area_mm2,
     unit,
 )
-from benchleaf.joinery.proportions import factor, grid_mm, planned, proposed, usual_mm, worked
+from benchleaf.joinery.proportions import (
+    factor,
+    grid_mm,
+    planned,
+    proposed,
+    round_down,
+    usual_mm,
+    worked,
+)
 from benchleaf.joinery.reach import bearable_mm, clear_mm
 from benchleaf.joinery.records import (
     Feature,
@@ -86,10 +94,7 @@ class _Dowel:
 def fit_dowels(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work dowels out at one contact."""
     marking.need(ContactKind.FACE)
-    given = marking.chosen.choices.get("size")
-    diameter = _diameter(marking, given if isinstance(given, SolvedRound) else None)
-    edge = diameter.value_mm * factor("dowel edge distance to diameter, least")
-    row = lay_out_row(marking, edge_mm=edge, spacing_key="dowel spacing, most")
+    diameter, row = _choose(marking)
     dowel = _cut_to_length(marking, diameter, row)
     contact = marking.contact
     bored = len(row.centres) * Fraction(355, 452) * dowel.diameter_mm**2  # pi / 4
@@ -107,27 +112,50 @@ def fit_dowels(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     return fit, tuple(_warnings(marking, row, dowel))
 
 
-def _diameter(marking: Marking, given: SolvedRound | None) -> JointSize:
-    if given is not None:
-        return planned("dowel diameter", _checked_diameter(marking, given.diameter_mm))
+def _choose(marking: Marking) -> tuple[JointSize, Row]:
+    """The diameter and the row: the author's, or the thickest stock dowel that both parts bear."""
+    given = marking.chosen.choices.get("size")
+    if isinstance(given, SolvedRound):
+        diameter = _checked_diameter(marking, given.diameter_mm)
+        return planned("dowel diameter", diameter), _row(marking, diameter)
+    fitting = _stock_diameters(marking)
+    chosen = next((d for d in reversed(fitting) if _holds(marking, d)), fitting[0])
+    size = proposed("dowel diameter", chosen, key="dowel diameter, most")
+    return size, _row(marking, chosen)
+
+
+def _row(marking: Marking, diameter: Fraction) -> Row:
+    edge = diameter * factor("dowel edge distance to diameter, least")
+    return lay_out_row(marking, edge_mm=edge, spacing_key="dowel spacing, most")
+
+
+def _holds(marking: Marking, diameter: Fraction) -> bool:
+    """Tell whether a dowel goes deep enough into both parts."""
+    clearance = usual_mm("dowel hole clearance", marking.units)
+    least = diameter * factor("dowel depth to diameter, least")
+    return min(_usual(marking, diameter, _row(marking, diameter), clearance)) >= least
+
+
+def _stock_diameters(marking: Marking) -> list[Fraction]:
+    """Stock diameters that are at most half of the thinner part, ascending."""
     thin = marking.contact.v_mm
     most = thin * factor("dowel diameter, most")
     fitting = [d for d in load_dowels(marking.units).diameters_mm if d <= most]
-    if not fitting:
-        least = load_dowels(marking.units).diameters_mm[0]
-        raise marking.refuse(
-            "J106",
-            f"no stock dowel is at most half of the {marking.show(thin)} where {marking.first} "
-            f"and {marking.second} meet; the thinnest is {marking.show(least)}",
-            f"Needed: {marking.show(2 * least)} of wood, or a `size` of your own.",
-        )
-    return proposed("dowel diameter", fitting[-1], key="dowel diameter, most")
+    if fitting:
+        return fitting
+    least = load_dowels(marking.units).diameters_mm[0]
+    raise marking.refuse(
+        "J106",
+        f"no stock dowel is at most half of the {marking.show(thin)} where {marking.first} "
+        f"and {marking.second} meet; the thinnest is {marking.show(least)}",
+        f"Needed: {marking.show(2 * least)} of wood, or a `size` of your own.",
+    )
 
 
 def _checked_diameter(marking: Marking, diameter: Fraction) -> Fraction:
     thin = marking.contact.v_mm
     # chosen: beyond two thirds less than a sixth of the thickness is left on each side.
-    most = thin * Fraction(2, 3)
+    most = round_down(thin * Fraction(2, 3), marking.units)
     if 0 < diameter <= most:
         return diameter
     raise marking.refuse(
@@ -146,8 +174,7 @@ def _cut_to_length(marking: Marking, diameter: JointSize, row: Row) -> _Dowel:
         length = planned("dowel length", given.length_mm)
         first, second = _bearable(marking, clearance)
     else:
-        first, second = _usual(marking, diameter.value_mm, row, clearance)
-        length = _stock_length(marking, first + second, diameter.value_mm)
+        length, (first, second) = _stock_length(marking, diameter.value_mm, row, clearance)
     into_second = _share(marking, length.value_mm, first, second)
     into_first = length.value_mm - into_second
     _refuse_too_long(marking, (into_first, into_second), clearance)
@@ -196,19 +223,30 @@ def _usual(
     return first, second
 
 
-def _stock_length(marking: Marking, room: Fraction, diameter: Fraction) -> JointSize:
-    fitting = [x for x in load_dowels(marking.units).lengths_mm if x <= room]
+def _stock_length(
+    marking: Marking, diameter: Fraction, row: Row, clearance: Fraction
+) -> tuple[JointSize, tuple[Fraction, Fraction]]:
+    """The length of a stock dowel, and how far it may go into each part, mm.
+
+    It is the longest that fits; where none does, the shortest, deeper in the part that bears more.
+    """
+    lengths = load_dowels(marking.units).lengths_mm
+    key = "dowel depth to diameter, most"
+    usual = _usual(marking, diameter, row, clearance)
+    fitting = [length for length in lengths if length <= sum(usual)]
     if fitting:
         rounding = "to the next stock length below"
-        return proposed(
-            "dowel length", fitting[-1], key="dowel depth to diameter, most", rounding=rounding
-        )
-    shortest = load_dowels(marking.units).lengths_mm[0]
+        return proposed("dowel length", fitting[-1], key=key, rounding=rounding), usual
+    first, second = _bearable(marking, clearance)
+    grown = (first, usual[1]) if first >= second else (usual[0], second)
+    if lengths[0] <= sum(grown):
+        rounding = "the shortest sold, deeper in the thicker part"
+        return proposed("dowel length", lengths[0], key=key, rounding=rounding), grown
     raise marking.refuse(
         "J108",
-        f"{marking.first} and {marking.second} take {marking.show(room)} of a "
+        f"{marking.first} and {marking.second} take {marking.show(sum(grown))} of a "
         f"{marking.show(diameter)} dowel between them, and the shortest sold is "
-        f"{marking.show(shortest)}",
+        f"{marking.show(lengths[0])}",
         "Needed: thicker parts, a thinner `wall` in the shop settings, or a `size` of your own.",
     )
 

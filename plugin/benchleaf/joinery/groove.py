@@ -26,15 +26,11 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.findings import Finding
+from benchleaf.joinery.channel_options import CLEARANCE, DEPTH, STOP, STOPPED, glue_option
 from benchleaf.joinery.channels import (
-    CLEARANCE,
-    DEPTH,
-    STOP,
-    STOPPED,
     Channel,
     cut_channel,
     fit_channel,
-    glue_option,
     has_grain,
     is_at_edge,
     warn_of_depth,

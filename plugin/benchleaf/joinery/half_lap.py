@@ -136,9 +136,7 @@ def _setting_out(marking: Marking, sizes: tuple[JointSize, JointSize]) -> Iterat
     contact = marking.contact
     marks = (contact.first, contact.second)
     for axis, extent in ((U, contact.u_mm), (V, contact.v_mm)):
-        for row in mark_span(marking, "shoulder of the lap", axis=axis, ends=(_ZERO, extent)):
-            if 0 < row.distance_mm < marking.box_of(row.copy).size[axis]:
-                yield row
+        yield from mark_span(marking, "shoulder of the lap", axis=axis, ends=(_ZERO, extent))
     first_is_upper = _is_first_upper(marking)
     for mark, size, from_high in zip(
         marks, sizes, (not first_is_upper, first_is_upper), strict=True

@@ -1,8 +1,8 @@
 """Mortise and tenon: a tongue on the end of one part, glued into a hole that fits it in the other.
 
 Dimensions:
-    thickness: 1/3 of the thinner part, to the nearest 1/16 in (1 mm). Source: Port Townsend School
-        of Woodworking.
+    thickness: 1/3 of the thinner part, to the nearest 1/16 in (1 mm), or less where a blind mortise
+        could not be 3 times as deep. Source: Port Townsend School of Woodworking.
     width: 2/3 of the width where the parts meet, at most 6 times the thickness. Source: Port
         Townsend School of Woodworking.
     mortise depth: 5 times its width, less where the shop's wall or another joint of the same part

@@ -27,15 +27,11 @@ from fractions import Fraction
 
 from benchleaf.findings import Finding
 from benchleaf.frames import Number, Vector
+from benchleaf.joinery.channel_options import CLEARANCE, DEPTH, STOP, STOPPED, glue_option
 from benchleaf.joinery.channels import (
-    CLEARANCE,
-    DEPTH,
-    STOP,
-    STOPPED,
     Channel,
     cut_channel,
     fit_channel,
-    glue_option,
     warn_of_depth,
 )
 from benchleaf.joinery.marking import Marking, V, at_the_bench, unit

@@ -58,11 +58,10 @@ def lay_out_row(marking: Marking, *, edge_mm: Fraction, spacing_key: str) -> Row
     count = marking.count("count") or _usual_count(
         marking, inset, edge_mm=edge_mm, spacing_key=spacing_key
     )
-    if count > 1 and inset * 2 >= length:
-        shown = marking.show(inset)
+    if marking.count("count") != 1 and marking.length("inset") is not None and 2 * inset >= length:
         raise marking.refuse(
             "J103",
-            f"an inset of {shown} from each end leaves no room for {count} on a joint "
+            f"an inset of {marking.show(inset)} from each end leaves no room on a joint "
             f"{marking.show(length)} long",
             f"Needed: an inset under {marking.show(length / 2)}, or a count of 1.",
             "inset",
@@ -115,10 +114,17 @@ def _spread(marking: Marking, inset: Fraction, count: int) -> tuple[Fraction, ..
     if count == 1:
         return (length / 2,)
     step = (length - 2 * inset) / (count - 1)
-    if marking.length("inset") is None and step >= grid_mm(marking.units):
-        step = round_down(step, marking.units)
+    if marking.length("inset") is None:
+        step = _on_the_rule(marking, step, count)
     start = (length - (count - 1) * step) / 2
     return tuple(start + index * step for index in range(count))
+
+
+def _on_the_rule(marking: Marking, step: Fraction, count: int) -> Fraction:
+    """A spacing that a rule shows, and that leaves an inset which it shows as well."""
+    # An odd number of spaces is halved between the two ends, so its spaces are twice as coarse.
+    coarse = grid_mm(marking.units) * (1 + (count - 1) % 2)
+    return step if step < coarse else math.floor(step / coarse) * coarse
 
 
 def _offset(marking: Marking) -> Fraction:

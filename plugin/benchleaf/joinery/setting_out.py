@@ -66,12 +66,16 @@ def mark_both(marking: Marking, what: str, *, axis: int, at: Number) -> tuple[Se
 def mark_span(
     marking: Marking, what: str, *, axis: int, ends: tuple[Number, Number]
 ) -> tuple[SettingOut, ...]:
-    """Both ends of a span on both mates: the near one, then the far one."""
+    """Both ends of a span on both mates: the near one, then the far one.
+
+    An end that lies in a face of its copy needs no line.
+    """
     near, far = reversed(ends) if measures_from_high(marking, axis) else ends
-    return (
+    rows = (
         *mark_both(marking, f"near {what}", axis=axis, at=near),
         *mark_both(marking, f"far {what}", axis=axis, at=far),
     )
+    return tuple(row for row in rows if 0 < row.distance_mm < marking.box_of(row.copy).size[axis])
 
 
 def mark_depth(

@@ -9,7 +9,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.frames import Number
-from benchleaf.joinery.marking import Marking, N, U, V, unit
+from benchleaf.joinery.marking import Marking, N, U, V, block, unit
 from benchleaf.joinery.proportions import (
     factor,
     grid_mm,
@@ -20,6 +20,7 @@ from benchleaf.joinery.proportions import (
     stock_tenon_mm,
     worked,
 )
+from benchleaf.joinery.reach import clear_mm
 from benchleaf.joinery.records import JointSize
 
 
@@ -91,11 +92,27 @@ def _has_shoulder(marking: Marking, axis: int, is_high: bool) -> bool:
 def _thickness(marking: Marking) -> Span:
     given = _given_span(marking, V, size="thickness", shoulder="face shoulder")
     if given is None:
-        thin = min(marking.contact.v_mm, Fraction(marking.box_of(marking.contact.second).size[V]))
-        usual = min(stock_tenon_mm(thin, marking.units), marking.contact.v_mm)
-        given = _placed(marking, V, usual)
+        given = _placed(marking, V, _usual_thickness(marking).value_mm)
     moved = (marking.length("offset") or 0) * marking.sign_of(marking.contact.first, V)
     return Span(given.low + moved, given.high + moved)
+
+
+def _usual_thickness(marking: Marking) -> JointSize:
+    """A third of the thinner part, less where a blind mortise could not be deep enough for it."""
+    thin, units = marking.contact.v_mm, marking.units
+    third = min(stock_tenon_mm(thin, units), thin)
+    if not marking.is_yes("through", usually=False):
+        middle = block(
+            (Fraction(0), marking.contact.u_mm), (thin / 3, thin * 2 / 3), (Fraction(0),) * 2
+        )
+        deep = clear_mm(marking, marking.contact.second, middle)
+        borne = round_down(deep / factor("mortise depth to width, least"), units)
+        # chosen: two steps of the rule, 1/8 in or 2 mm, is the narrowest chisel in common use.
+        if 2 * grid_mm(units) <= borne < third:
+            key = "mortise depth to width, least"
+            return proposed("tenon thickness", borne, key=key)
+    rounding = f"to the nearest {grid_words(units)}"
+    return proposed("tenon thickness", third, key="tenon thickness", rounding=rounding)
 
 
 def _width(marking: Marking, thickness: Fraction, haunch_end: bool | None) -> Span:
@@ -204,12 +221,10 @@ def _refuse_outside(marking: Marking, axis: int, span: Span, most: Fraction) -> 
 
 
 def _thickness_sizes(marking: Marking, across: Span) -> tuple[JointSize, ...]:
-    name = "tenon thickness"
     if _is_given(marking, "thickness", "face shoulder"):
-        size = planned(name, across.extent)
+        size = planned("tenon thickness", across.extent)
     else:
-        rounding = f"to the nearest {grid_words(marking.units)}"
-        size = proposed(name, across.extent, key="tenon thickness", rounding=rounding)
+        size = _usual_thickness(marking)
     return (size, *_shoulders(marking, V, across, "face shoulder"))
 
 
