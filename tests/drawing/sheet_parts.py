@@ -6,10 +6,11 @@ from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
 
+from tests.pieces import build_piece
+
 from benchleaf.frames import Box, Vector
 from benchleaf.joinery.records import Assembly, Bore, CutCopy, Feature, Joinery, Shape
 from benchleaf.reading.plan import Stock, StockKind, Units
-from tests.pieces import build_piece
 
 INCH = Fraction(254, 10)
 
@@ -162,10 +163,7 @@ def row_rail() -> tuple[Shape, Joinery]:
 def side() -> tuple[Shape, Joinery]:
     """A bookcase side: housings, one of them stopped, a rebate, and holes at odd places."""
     features = [
-        *(
-            cut("housing", block((0, 0, z), ("1/4", 11, f"{z + 0.75}")))
-            for z in (3, 14.5, 24.125)
-        ),
+        *(cut("housing", block((0, 0, z), ("1/4", 11, f"{z + 0.75}"))) for z in (3, 14.5, 24.125)),
         cut("housing", block((0, 1, 34), ("1/4", 11, "34 3/4"))),
         cut("rebate", block((0, "10 3/4", 0), ("3/8", 11, 36))),
         *(

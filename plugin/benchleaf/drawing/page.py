@@ -76,6 +76,24 @@ def choose_scale(size_mm: Point, room_mm: Point, units: Units) -> Scale:
     return scales(units)[-1]
 
 
+# chosen: layouts of stock are read, not measured, so they take steps between those of ISO 5455 too,
+# and fill the sheet; 1:12 is the builder's inch to the foot.
+_LAYOUT_DIVISORS: Final = {
+    Units.MILLIMETRE: (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100),
+    Units.INCH: (1, 2, 4, 6, 8, 12, 16, 20, 24, 32, 48, 64, 96),
+}
+
+
+def choose_layout_scale(size_mm: Point, room_mm: Point, units: Units) -> Scale:
+    """Choose the largest scale at which a piece of stock fits its room, or the smallest."""
+    steps = [Scale(divisor=divisor) for divisor in _LAYOUT_DIVISORS[units]]
+    return next((scale for scale in steps if _fits(scale, size_mm, room_mm)), steps[-1])
+
+
+def _fits(scale: Scale, size_mm: Point, room_mm: Point) -> bool:
+    return all(scale.on_paper(size) <= room for size, room in zip(size_mm, room_mm, strict=True))
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TitleBlock:
     """What the foot of a sheet says. Empty words leave their cell out."""

@@ -16,7 +16,7 @@ from benchleaf.drawing.part_block import Block
 from benchleaf.drawing.part_features import Group
 from benchleaf.drawing.part_layout import Layout
 from benchleaf.drawing.scene import Line, Mark, Point, Role, Text
-from benchleaf.drawing.tags import draw_tag
+from benchleaf.drawing.tags import Tag, draw_tag
 from benchleaf.drawing.text_metrics import text_width
 from benchleaf.frames import Axis, face_name
 
@@ -77,8 +77,8 @@ def _tags(
             chosen = here if len(here) <= _MOST_TAGS else [here[0], here[-1]]
             for spot, box in chosen:
                 is_round = spot.round_axis is not None
-                tag = draw_tag(group.letter, box, taken, within=within, is_round=is_round)
-                yield from tag or ()
+                tag = Tag(words=group.letter)
+                yield from draw_tag(tag, box, taken, within=within, is_round=is_round) or ()
 
 
 def _caption(block: Block, taken: Clearance, *, signs: Signs, within: Rectangle) -> Iterator[Mark]:

@@ -13,7 +13,7 @@ from typing import Final
 from benchleaf.drawing.page import NOTE_HEIGHT, SAFE_WIDTH_MM
 from benchleaf.drawing.part_features import Group, short_marks
 from benchleaf.drawing.scene import Mark, Text
-from benchleaf.drawing.tags import TAG_RADIUS_MM, draw_letter
+from benchleaf.drawing.tags import TAG_RADIUS_MM, Tag, draw_plain_tag
 from benchleaf.drawing.text_metrics import fit_text, text_width
 from benchleaf.joinery.records import Joinery, Shape
 from benchleaf.lengths import UnitName, format_length
@@ -91,7 +91,7 @@ def draw_list(listed: PartList, top: float) -> Iterator[Mark]:
         column, line = divmod(index, listed.lines)
         left = _LEFT_MM + column * SAFE_WIDTH_MM / 2
         y = top + (line + 0.5) * _ROW_MM
-        yield from draw_letter(letter, (left + TAG_RADIUS_MM, y))
+        yield from draw_plain_tag(Tag(words=letter), (left + TAG_RADIUS_MM, y))
         start = left + 2 * TAG_RADIUS_MM + 1.5
         yield _text(words, (start, y), SAFE_WIDTH_MM / listed.columns * (column + 1) - start - 1)
 
