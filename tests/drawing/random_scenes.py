@@ -1,4 +1,4 @@
-"""Random heaps of boxes for the tests of pictures: touching, flush, bored through, pegged, turned."""
+"""Random heaps of boxes for the tests of pictures: touching, flush, bored, pegged, turned."""
 
 from __future__ import annotations
 
@@ -23,7 +23,7 @@ TEN_VIEWS: tuple[View, ...] = (
 
 
 def random_bodies(seed: int) -> list[Body]:
-    """Boxes on a coarse grid, so that many touch and are flush; some bored, some pegged, some turned."""
+    """Boxes on a coarse grid, so that many touch; some bored, some pegged, some turned."""
     rng = np.random.default_rng(seed)
     boxes = _boxes_apart(rng, wanted=int(rng.integers(4, 13)))
     solids = [Manifold.cube((high - low).tolist()).translate(low.tolist()) for low, high in boxes]
@@ -52,7 +52,7 @@ def _boxes_apart(rng: np.random.Generator, wanted: int) -> list[tuple[np.ndarray
 
 
 def _bore(rng: np.random.Generator, low: np.ndarray, high: np.ndarray) -> Manifold:
-    """A cylinder along a random axis about the middle of a box, short of its ends or out beyond them.
+    """A cylinder along a random axis about the middle of a box, shorter or longer than it.
 
     Never level with a face of the grid: that would leave a skin of no thickness.
     """

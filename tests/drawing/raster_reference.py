@@ -1,4 +1,4 @@
-"""An independent picture of bodies: which part each pixel shows, by casting rays with trimesh and Embree.
+"""An independent picture of bodies: which part each pixel shows, by rays cast with Embree.
 
 The drawing's areas are rasterised at the same pixels; the two must agree away from edges.
 """

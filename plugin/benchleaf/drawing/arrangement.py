@@ -1,8 +1,8 @@
 """From visible stretches to areas and strokes: the planar arrangement of a picture.
 
-Takes straight stretches on the sheet and a way to ask what is seen at a point; gives the areas that
-they bound, each with the face that fills it, and the lines joined to long strokes, told apart by what
-lies at their two sides. Knows nothing of space.
+Takes straight stretches on the sheet and a way to ask what is seen at a point; gives the areas
+that they bound, each with the face that fills it, and the lines joined to long strokes, told apart
+by what lies at their two sides. Knows nothing of space.
 """
 
 from __future__ import annotations
@@ -16,9 +16,11 @@ from numpy.typing import NDArray
 
 from benchleaf.drawing.bodies import Flags, Floats, Ints
 
-# chosen: corners snap to this grid, mm on the sheet: far below the finest line, 0.13 mm (ISO 128-2).
+# chosen: corners snap to this grid, mm on the sheet: far below the finest line, 0.13 mm (ISO
+# 128-2).
 GRID = 0.002
-# chosen: stretches reach this much further at both ends, mm, so that they do cross what they end on.
+# chosen: stretches reach this much further at both ends, mm, so that they do cross what they end
+# on.
 REACH = GRID
 # chosen: bends less than this are rounding by the grid, mm.
 STRAIGHT = 2 * GRID
@@ -30,9 +32,11 @@ ASIDE = 5 * GRID
 STEP_MM = 2.0
 # What lies beside an edge where no cell does, by numbers that no cell and no face has.
 NOTHING, LOOSE = -1, -2
-# ISO 128-2, from memory: lines stand at least 0.7 mm apart; wide ones nearer than that run together.
+# ISO 128-2, from memory: lines stand at least 0.7 mm apart; wide ones nearer than that run
+# together.
 NARROW = 0.7
-# chosen: lines that meet within a thousandth of a radian run on; shorter ones get what the grid adds.
+# chosen: lines that meet within a thousandth of a radian run on; shorter ones get what the grid
+# adds.
 SAME_RAD = 1e-3
 
 Cells = NDArray[np.object_]
@@ -141,7 +145,8 @@ def _labels(cells: Cells, look: Look) -> tuple[Ints, float]:
 def _widths(cells: Cells) -> Floats:
     """How wide cells are, mm, as strips of the same area and rim."""
     rims = shapely.length(cells)
-    return np.divide(2 * shapely.area(cells), rims, out=np.zeros(len(cells)), where=rims > 0)
+    widths = np.divide(2 * shapely.area(cells), rims, out=np.zeros(len(cells)), where=rims > 0)
+    return np.asarray(widths, dtype=np.float64)
 
 
 def _sides(edges: Floats, cells: Cells) -> tuple[Ints, Ints]:
@@ -183,7 +188,7 @@ def _fills(cells: Cells, faces: Ints) -> tuple[Fill, ...]:
 
 
 def _strokes(edges: Floats, nodes: Ints) -> tuple[Floats, ...]:
-    """Join edges end to end: first those that run straight on, then where only two ends are left."""
+    """Join edges end to end: first what runs straight on, then where only two ends are left."""
     if not len(edges):
         return ()
     partner = _partners(edges, nodes.ravel())

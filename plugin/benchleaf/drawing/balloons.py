@@ -1,8 +1,8 @@
 """Balloons: the marks of parts in rows and columns round a picture, each led to its part.
 
-Takes the visible shapes of parts on the sheet, gives circles, texts and leaders that neither cross nor
-overlap. Knows nothing of space. ISO 6433: references in rows or columns, circles alike, figures
-about twice the height of the dimensions.
+Takes the visible shapes of parts on the sheet, gives circles, texts and leaders that neither cross
+nor overlap. Knows nothing of space. ISO 6433: references in rows or columns, circles alike,
+figures about twice the height of the dimensions.
 """
 
 from __future__ import annotations
@@ -10,6 +10,7 @@ from __future__ import annotations
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 import shapely
@@ -19,9 +20,10 @@ from benchleaf.drawing.leaders import settle
 from benchleaf.drawing.scene import Circle, Line, Mark, Role, Text
 from benchleaf.drawing.text_metrics import text_width
 
-# ISO 3098-1 heights; ISO 6433: about twice the dimension text, 2.5 mm. The smaller ones are for
-# pictures of so many parts that larger balloons would find no room.
-HEIGHTS = (5.0, 3.5, 2.5)
+# Height of the marks and whether there are rows too, from the best. ISO 3098-1 heights; ISO 6433:
+# about twice the dimension text, 2.5 mm; chosen: smaller ones rather than rows that squeeze the
+# picture.
+LAYOUTS = ((5.0, False), (3.5, False), (3.5, True), (2.5, True))
 # chosen: clear room between balloons and round them, mm.
 GAP = 1.5
 # chosen: a leader that is shorter than this shows no slope, mm.
@@ -30,6 +32,12 @@ LEAD = 5.0
 DOT = 0.5
 # chosen: a dot is to lie this far inside its part, mm, or as far as the part lets it.
 INSIDE = (2.0, 1.0, 0.6, 0.3, 0.0)
+# chosen: a dot of radius 0.5 mm that lies so far inside keeps off the lines.
+CLEAR_INSIDE = 0.6
+# chosen: areas of a part in which a dot may lie; the smaller ones are scraps.
+LARGEST = 3
+# chosen: with more marks than these a picture is all balloons: then one copy of each part has one.
+MOST = 36
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -50,6 +58,11 @@ class Ring:
     def pitch(self) -> float:
         """Least distance between centres in a row or column."""
         return 2 * self.radius + GAP
+
+    @property
+    def room(self) -> int:
+        """How many balloons it takes."""
+        return sum(side.room(self.pitch) for side in self.sides())
 
     @property
     def inner(self) -> tuple[tuple[float, float], tuple[float, float]]:
@@ -93,24 +106,41 @@ class Side:
 
 
 def ring_for(marks: Sequence[str], size: tuple[float, float]) -> Ring:
-    """Choose the largest balloons for which there is room.
+    """Choose the largest balloons for which there is room, columns alone before columns and rows.
 
     Args:
         marks: What will stand in them.
         size: Width and height of the sheet, mm.
     """
-    for has_rows in (False, True):
-        for height in HEIGHTS[: 2 if not has_rows else None]:
-            ring = Ring(
-                width=size[0],
-                height=size[1],
-                text_mm=height,
-                radius=_radius(marks, height),
-                has_rows=has_rows,
-            )
-            if sum(side.room(ring.pitch) for side in ring.sides()) >= len(marks):
-                return ring
-    return ring
+    rings = [_ring(marks, size, height, has_rows=rows) for height, rows in LAYOUTS]
+    fitting = (ring for ring in rings if ring.room >= len(marks))
+    return next(fitting, rings[-1])
+
+
+def _ring(
+    marks: Sequence[str], size: tuple[float, float], height: float, *, has_rows: bool
+) -> Ring:
+    return Ring(
+        width=size[0],
+        height=size[1],
+        text_mm=height,
+        radius=_radius(marks, height),
+        has_rows=has_rows,
+    )
+
+
+def with_balloons(marks: Sequence[str]) -> tuple[str, ...]:
+    """Choose the marks that get balloons: all, or where those are too many one of each part.
+
+    >>> with_balloons(["A1", "A2", "B"])
+    ('A1', 'A2', 'B')
+    >>> with_balloons([f"A{i}" for i in range(1, 90)] + ["B"])
+    ('A1', 'B')
+    """
+    if len(marks) <= MOST:
+        return tuple(marks)
+    first = {mark.rstrip("0123456789"): mark for mark in reversed(marks)}
+    return tuple(mark for mark in marks if first[mark.rstrip("0123456789")] == mark)
 
 
 def _radius(marks: Sequence[str], height: float) -> float:
@@ -123,7 +153,8 @@ def place_balloons(shapes: Mapping[str, Sequence[shapely.Polygon]], ring: Ring) 
     """Set balloons round a picture and lead each to a dot on its part.
 
     Args:
-        shapes: For each mark the areas, mm on the sheet, where its part is seen; a mark that is seen
+        shapes: For each mark the areas, mm on the sheet, where its part is seen; a mark that is
+        seen
             nowhere gets no balloon.
         ring: The room for them.
 
@@ -160,52 +191,51 @@ def _leader(dot: tuple[float, float], seat: tuple[float, float], ring: Ring) -> 
 
 def _balloon(mark: str, seat: tuple[float, float], ring: Ring) -> tuple[Mark, ...]:
     return (
-        Circle(
-            centre=seat, radius=ring.radius, role=Role.MARK, filled=True, id=f"balloon-{mark}"
-        ),
+        Circle(centre=seat, radius=ring.radius, role=Role.MARK, filled=True, id=f"balloon-{mark}"),
         Text(at=seat, text=mark, height=ring.text_mm, role=Role.MARK, halo=False),
     )
 
 
 def _spots(areas: Sequence[shapely.Polygon]) -> Floats:
-    """Places for a dot, (n, 2), well inside the two largest areas, spread along each."""
-    largest = sorted(areas, key=lambda area: -area.area)[:2]
-    found = [spot for area in largest for spot in _spread(_inside(area))]
+    """Places for a dot, (n, 2), well inside the largest areas and spread along each."""
+    largest = sorted(areas, key=lambda area: -area.area)[:LARGEST]
+    insides = [_inside(area) for area in largest]
+    wanted = min(CLEAR_INSIDE, max(depth for depth, _ in insides))
+    found = [spot for depth, rest in insides if depth >= wanted for spot in _spread(rest)]
     return np.array(found)
 
 
-def _inside(area: shapely.Polygon) -> shapely.Geometry:
-    """What is left of an area when its rim is taken off, as wide a rim as leaves anything."""
+def _inside(area: shapely.Polygon) -> tuple[float, shapely.Geometry]:
+    """How wide a rim can be taken off an area, mm, and what is left then."""
     for depth in INSIDE:
         rest = area.buffer(-depth, join_style="mitre")
         if not rest.is_empty:
-            return rest
-    return area
+            return depth, rest
+    return 0.0, area
 
 
 def _spread(area: shapely.Geometry) -> list[tuple[float, float]]:
     """A point in each third of an area, along the longer side of the box round it."""
     left, top, right, foot = area.bounds
-    steps = [0, 1 / 3, 2 / 3, 1]
     if right - left > foot - top:
-        cuts = [left + step * (right - left) for step in steps]
-        thirds = [shapely.box(a, top, b, foot) for a, b in zip(cuts, cuts[1:], strict=False)]
+        cuts = np.linspace(left, right, 4).tolist()
+        thirds = [shapely.box(a, top, b, foot) for a, b in pairwise(cuts)]
     else:
-        cuts = [top + step * (foot - top) for step in steps]
-        thirds = [shapely.box(left, a, right, b) for a, b in zip(cuts, cuts[1:], strict=False)]
+        cuts = np.linspace(top, foot, 4).tolist()
+        thirds = [shapely.box(left, a, right, b) for a, b in pairwise(cuts)]
     pieces = [piece for piece in shapely.intersection(area, thirds) if piece.area > 0] or [area]
     return [(point.x, point.y) for point in shapely.point_on_surface(pieces)]
 
 
 def _seats(spots: Sequence[Floats], ring: Ring) -> Floats:
-    """Centres of balloons, (n, 2): each in the nearest row or column with room, level with its part."""
+    """Centres of balloons, (n, 2): in the nearest side with room, each level with its part."""
     sides = ring.sides()
     away = np.array([[_away(spot, side) for side in sides] for spot in spots])
     side_of = _shared_out(away, [side.room(ring.pitch) for side in sides])
     seats = np.zeros((len(spots), 2))
     for number, side in enumerate(sides):
         members = np.flatnonzero(side_of == number)
-        level = np.array([_level(spots[i], side) for i in members])
+        level = np.array([_level(spots[i], side) for i in members.tolist()])
         order = np.argsort(level, kind="stable")
         seats[members[order], 1 - side.across] = _spaced(level[order], side, ring.pitch)
         seats[members, side.across] = side.at
@@ -233,8 +263,8 @@ def _shared_out(away: Floats, rooms: Sequence[int]) -> Ints:
     left = [min(room, math.ceil(1.2 * count * room / sum(rooms))) for room in rooms]
     ranked = np.sort(away, axis=1)
     result = np.zeros(count, dtype=np.intp)
-    for i in np.argsort(ranked[:, 0] - ranked[:, 1], kind="stable"):
-        free = [side for side in np.argsort(away[i], kind="stable") if left[side] > 0]
+    for i in np.argsort(ranked[:, 0] - ranked[:, 1], kind="stable").tolist():
+        free = [side for side in np.argsort(away[i], kind="stable").tolist() if left[side] > 0]
         result[i] = free[0] if free else int(np.argmax(rooms))
         left[result[i]] -= 1
     return result

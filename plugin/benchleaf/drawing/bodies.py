@@ -45,8 +45,8 @@ class Body:
     creases: Flags
     """(k,) whether the edge is sharp; the others are drawn only as outlines of smooth surfaces."""
     plates: Ints
-    """(p, 4) corner numbers of convex plane pieces that cover the body: quadrangles, or triangles whose
-    last corner is their first again."""
+    """(p, 4) corner numbers of convex plane pieces that cover the body: quadrangles, or triangles
+    whose last corner is their first again."""
     plate_triangles: Ints
     """(p,) a triangle of each plate, for its normal and face."""
     tone: int = 0
@@ -106,7 +106,7 @@ def _number_pairs(first: Ints, second: Ints) -> Ints:
     if not len(first):
         return np.zeros(0, dtype=np.intp)
     keys = first * (int(second.max()) + 1) + second
-    return np.unique(keys, return_inverse=True)[1].astype(np.intp)
+    return np.asarray(np.unique(keys, return_inverse=True)[1], dtype=np.intp)
 
 
 def _plane_normals(vertices: Floats, triangles: Ints, planes: Ints) -> Floats:
@@ -146,8 +146,8 @@ def _plates(
 ) -> tuple[Ints, Ints]:
     """Pair coplanar triangles into convex quadrangles; what finds no partner stays a triangle.
 
-    Half as many pieces mean half as much to test edges against. `edges` and `sides` are those between
-    coplanar triangles.
+    Half as many pieces mean half as much to test edges against. `edges` and `sides` are those
+    between coplanar triangles.
     """
     i, j = edges[:, 0], edges[:, 1]
     p, q = (triangles[sides[:, k]].sum(axis=1) - i - j for k in range(2))
@@ -174,7 +174,7 @@ def _turn(a: Floats, b: Floats, c: Floats, normals: Floats) -> Floats:
 
 
 def _matched(count: int, links: Ints, *, ranks: Ints) -> Ints:
-    """Pick links that share no end, lowest ranks first; each of `count` things joins one at most."""
+    """Pick links between `count` things, lowest ranks first, so that no two share an end."""
     free = np.arange(len(links))
     chosen: list[Ints] = []
     taken = np.zeros(count, dtype=bool)

@@ -1,12 +1,12 @@
 """Exploded views: how far each copy stands off, and the trails along which it goes home.
 
-Takes the assembly tree and boxes, or placed bodies and their offsets; gives offsets and trail lines in
-the piece's axes, mm. Knows nothing of views.
+Takes the assembly tree and boxes, or placed bodies and their offsets; gives offsets and trail
+lines in the piece's axes, mm. Knows nothing of views.
 """
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Collection, Mapping, Sequence
 
 import numpy as np
 
@@ -18,7 +18,8 @@ Offset = tuple[float, float, float]
 
 # chosen: boxes share less than this when they only touch, mm; far below the plan's 1/64 inch.
 TOUCH_MM = 0.01
-# chosen: at this part of the piece's diagonal a gap is seen at once and the piece still reads as one.
+# chosen: at this part of the piece's diagonal a gap is seen at once and the piece still reads as
+# one.
 GAP_SHARE = 0.07
 
 
@@ -28,48 +29,72 @@ def usual_gap_mm(boxes: Mapping[str, Box]) -> float:
     >>> usual_gap_mm({"A": Box((0, 0, 0), (300, 400, 1200))})
     91.0
     """
-    low, high = _corners(boxes, list(boxes))
+    low = np.array([[float(v) for v in box.low] for box in boxes.values()])
+    high = np.array([[float(v) for v in box.high] for box in boxes.values()])
     extent = high.max(axis=0) - low.min(axis=0)
     return float(np.round(GAP_SHARE * np.linalg.norm(extent), 3))
 
 
 def explode_offsets(
-    assembly: Assembly, boxes: Mapping[str, Box], gap_mm: float
+    assembly: Assembly, boxes: Mapping[str, Box], gap_mm: float | Offset
 ) -> dict[str, Offset]:
     """Find how far each copy moves from its seat in an exploded view.
 
-    Each moved group slides off in its direction until its boxes stand a gap clear of all that lies in
-    its way; what is moved inside a group adds up.
+    Each moved group slides off in its direction until its boxes stand a gap clear of all that lies
+    in its way; what is moved inside a group adds up.
 
     Args:
         assembly: The tree that tells what comes off what, and in which direction.
         boxes: Box of each finished copy at its seat, tenons and all, in the piece's axes.
-        gap_mm: Clear gap between a moved group and what it comes off.
+        gap_mm: Clear gap between a moved group and what it comes off; one for all directions, or
+            one for each axis.
 
     Returns:
         Offset of each copy, mm, in the piece's axes.
     """
-    marks = list(assembly.copies)
-    rows = {mark: row for row, mark in enumerate(marks)}
-    low, high = _corners(boxes, marks)
+    low, high = corners(assembly, boxes)
+    offsets = slide_apart(assembly, low, high, gaps=np.broadcast_to(gap_mm, 3))
+    return named(assembly, offsets)
+
+
+def corners(assembly: Assembly, boxes: Mapping[str, Box]) -> tuple[Floats, Floats]:
+    """Low and high corners of the boxes of an assembly's copies, (n, 3) each, mm."""
+    low = np.array([[float(v) for v in boxes[mark].low] for mark in assembly.copies])
+    high = np.array([[float(v) for v in boxes[mark].high] for mark in assembly.copies])
+    return low, high
+
+
+def named(assembly: Assembly, offsets: Floats) -> dict[str, Offset]:
+    """Offsets in the order of an assembly's copies, by mark."""
+    listed = zip(assembly.copies, offsets.tolist(), strict=True)
+    return {mark: (x, y, z) for mark, (x, y, z) in listed}
+
+
+def slide_apart(assembly: Assembly, low: Floats, high: Floats, *, gaps: Floats) -> Floats:
+    """As `explode_offsets`, in arrays in the order of the assembly's copies, (n, 3).
+
+    Args:
+        assembly: The tree.
+        low: (n, 3) low corners of boxes at their seats, mm.
+        high: (n, 3) high corners.
+        gaps: (3,) gap along each axis, mm.
+    """
+    rows = {mark: row for row, mark in enumerate(assembly.copies)}
     offsets = np.zeros_like(low)
     # Leaves first: a node's inner offsets are known when it slides off as a whole.
     for node in reversed(_nodes(assembly)):
-        moved, fixed = ([rows[m] for m in part.copies] for part in _halves(node))
         along = np.array([float(v) for v in node.direction])
         if not along.any():
             continue
+        moved, fixed = ([rows[m] for m in part.copies] for part in _halves(node))
         at_low, at_high = low + offsets, high + offsets
         offsets[moved] += along * _slide(
-            along, (at_low[moved], at_high[moved]), (at_low[fixed], at_high[fixed]), gap_mm=gap_mm
+            along,
+            (at_low[moved], at_high[moved]),
+            (at_low[fixed], at_high[fixed]),
+            gap_mm=float(np.abs(along) @ gaps),
         )
-    return {mark: (x, y, z) for mark, (x, y, z) in zip(marks, offsets.tolist(), strict=True)}
-
-
-def _corners(boxes: Mapping[str, Box], marks: Sequence[str]) -> tuple[Floats, Floats]:
-    low = np.array([[float(v) for v in boxes[mark].low] for mark in marks])
-    high = np.array([[float(v) for v in boxes[mark].high] for mark in marks])
-    return low, high
+    return offsets
 
 
 def _nodes(root: Assembly) -> list[Assembly]:
@@ -122,12 +147,17 @@ def _spans(low: Floats, high: Floats, ways: Floats) -> tuple[Floats, Floats]:
     return middle - half, middle + half
 
 
-def trails(bodies: Sequence[Body], offsets: Mapping[str, Sequence[float]]) -> Floats:
+def trails(
+    bodies: Sequence[Body],
+    offsets: Mapping[str, Sequence[float]],
+    mates: Collection[frozenset[str]] | None = None,
+) -> Floats:
     """Lines from moved bodies to their seats: one for each two that touch and part in one slide.
 
     Args:
         bodies: Bodies at their seats.
         offsets: How far each is moved.
+        mates: Pairs of marks between which trails may run; None for all that touch by their boxes.
 
     Returns:
         (n, 2, 3) from a point on the one, where it is shown, to the same point on the other.
@@ -136,13 +166,15 @@ def trails(bodies: Sequence[Body], offsets: Mapping[str, Sequence[float]]) -> Fl
     high = np.array([body.vertices.max(axis=0) for body in bodies])
     shift = np.array([tuple(offsets.get(body.mark, (0, 0, 0))) for body in bodies], dtype=float)
     first, second = np.triu_indices(len(bodies), 1)
-    apart = shift[first] - shift[second]
     shared_low = np.maximum(low[first], low[second])
     shared_high = np.minimum(high[first], high[second])
-    moved = np.abs(apart) > TOUCH_MM
+    moved = np.abs(shift[first] - shift[second]) > TOUCH_MM
+    # Along the slide they may just touch; across it they share some width.
     room = np.where(moved, -TOUCH_MM, TOUCH_MM)
-    touches = (shared_high - shared_low >= room).all(axis=1)
-    is_slide = moved.sum(axis=1) == 1
-    kept = np.flatnonzero(touches & is_slide)
-    middle = (shared_low + shared_high)[kept] / 2
-    return np.stack([middle + shift[first[kept]], middle + shift[second[kept]]], axis=1)
+    runs = (shared_high - shared_low >= room).all(axis=1) & (moved.sum(axis=1) == 1)
+    if mates is not None:
+        marks = [body.mark for body in bodies]
+        pairs = zip(first.tolist(), second.tolist(), strict=True)
+        runs &= np.array([frozenset((marks[i], marks[j])) in mates for i, j in pairs], dtype=bool)
+    middle = (shared_low + shared_high)[runs] / 2
+    return np.stack([middle + shift[first[runs]], middle + shift[second[runs]]], axis=1)

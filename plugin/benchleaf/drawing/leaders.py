@@ -1,7 +1,8 @@
 """Leaders that keep out of each other's way.
 
-Takes for each balloon its centre and the places where its dot may lie, gives dots and centres, paired
-anew where leaders would cross, run through balloons or pass close by dots. Must not know marks.
+Takes for each balloon its centre and the places where its dot may lie, gives dots and centres,
+paired anew where leaders would cross, run through balloons or pass close by dots. Must not know
+marks.
 """
 
 from __future__ import annotations
@@ -45,13 +46,13 @@ def settle(spots: Sequence[Floats], seats: Floats, radius: float) -> tuple[Float
 
 
 def _nearest(spots: Floats, seat: Floats) -> Floats:
-    return spots[np.linalg.norm(spots - seat, axis=1).argmin()]
+    return np.asarray(spots[np.linalg.norm(spots - seat, axis=1).argmin()])
 
 
 def _best_dot(
     i: int, spots: Floats, dots: Floats, seats: Floats, *, radius: float
 ) -> tuple[Floats, float]:
-    """The place for dot `i` with the least trouble, then the shortest leader, and its cost in mm."""
+    """The place for dot `i` with least trouble, then the shortest leader, and its cost in mm."""
     others = np.arange(len(dots)) != i
     ends = np.broadcast_to(seats[i], spots.shape)
     trouble = _trouble(spots, ends, dots[others], seats[others], radius=radius).sum(axis=1)
@@ -77,10 +78,10 @@ def _exchange(spots: Sequence[Floats], dots: Floats, seats: Floats, *, radius: f
 
 
 def _trouble(a: Floats, b: Floats, dots: Floats, seats: Floats, *, radius: float) -> Flags:
-    """Tell for leaders from a to b, (n, 2) each, which of m others each is in trouble with: (n, m)."""
+    """Tell for n leaders from a to b which of m others each is in trouble with: (n, m)."""
     crossing = _cross(a, b, dots, seats)
-    crowds_balloon = _distances(seats, a, b).T < radius + BALLOON_CLEAR
-    crowds_dot = _distances(dots, a, b).T < DOT_CLEAR
+    crowds_balloon = (_distances(seats, a, b) < radius + BALLOON_CLEAR).T
+    crowds_dot = (_distances(dots, a, b) < DOT_CLEAR).T
     is_crowded = _distances(a, dots, seats) < DOT_CLEAR
     return np.asarray(crossing | crowds_balloon | crowds_dot | is_crowded)
 

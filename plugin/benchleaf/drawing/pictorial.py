@@ -1,7 +1,8 @@
 """Axonometric pictures of a piece: assembled, exploded, and as it stands at a step.
 
-Takes bodies at their seats and a view, gives Scenes: every visible face filled by its tone, outlines
-wide and inner edges narrow, trails and balloons where parts stand off. Pictures carry no scale.
+Takes bodies at their seats and a view, gives Scenes: every visible face filled by its tone,
+outlines wide and inner edges narrow, trails and balloons where parts stand off. Pictures carry no
+scale.
 """
 
 from __future__ import annotations
@@ -9,11 +10,13 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Collection, Mapping, Sequence
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
+import shapely
 
-from benchleaf.drawing.arrangement import Arrangement, Fill, arrange
-from benchleaf.drawing.balloons import place_balloons, ring_for
+from benchleaf.drawing.arrangement import Arrangement, arrange
+from benchleaf.drawing.balloons import place_balloons, ring_for, with_balloons
 from benchleaf.drawing.bodies import Body, Floats, Ints, Soup, gather
 from benchleaf.drawing.exploding import trails
 from benchleaf.drawing.projection import Fit, View, fit_into
@@ -30,11 +33,13 @@ from benchleaf.drawing.visibility import (
 
 Size = tuple[float, float]
 Offsets = Mapping[str, Sequence[float]]
+Mates = Collection[frozenset[str]]
 
 # chosen: 180 mm wide prints on A4 and Letter with 15 mm margins; 130 mm leaves room for the text.
 SIZE: Size = (180.0, 130.0)
 # chosen: clear margin round a picture without balloons, mm.
 MARGIN = 2.0
+
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
 class Picture:
@@ -90,9 +95,7 @@ def draw_bodies(
     )
 
 
-def _visible_trails(
-    lines: Floats | None, occluders: Occluders, view: View, *, fit: Fit
-) -> Floats:
+def _visible_trails(lines: Floats | None, occluders: Occluders, view: View, *, fit: Fit) -> Floats:
     if lines is None or not len(lines):
         return np.zeros((0, 2, 2))
     whole = Stretches(starts=lines[:, 0], ends=lines[:, 1], sources=np.arange(len(lines)))
@@ -105,7 +108,11 @@ def _on_sheet(stretches: Stretches, view: View, fit: Fit) -> Floats:
 
 
 def assembled_picture(
-    bodies: Sequence[Body], view: View, size: Size = SIZE, *, id: str = "assembled"
+    bodies: Sequence[Body],
+    view: View,
+    size: Size = SIZE,
+    *,
+    id: str = "assembled",  # noqa: A002 - the scene's own word
 ) -> Scene:
     """Draw the piece put together.
 
@@ -127,13 +134,14 @@ def assembled_picture(
     )
 
 
-def exploded_picture(
+def exploded_picture(  # noqa: PLR0913 - three by position, the rest named and with defaults
     bodies: Sequence[Body],
     offsets: Offsets,
     view: View,
     *,
     size: Size = SIZE,
-    id: str = "exploded",
+    mates: Mates | None = None,
+    id: str = "exploded",  # noqa: A002 - the scene's own word
 ) -> Scene:
     """Draw the piece taken apart, with trails to the seats and a balloon for each copy.
 
@@ -142,12 +150,14 @@ def exploded_picture(
         offsets: How far each is moved, mm in the piece's axes; those not named stay.
         view: The projection.
         size: Width and height of the sheet, mm.
+        mates: Pairs of marks between which trails run; None for all that touch.
         id: Of the scene.
     """
-    ring = ring_for([body.mark for body in bodies], size)
+    marks = with_balloons([body.mark for body in bodies])
+    ring = ring_for(marks, size)
     apart = [body.moved(offsets.get(body.mark, (0, 0, 0))) for body in bodies]
-    picture = draw_bodies(apart, view, ring.inner, lines=trails(bodies, offsets))
-    shapes = {body.mark: _seen(picture, i) for i, body in enumerate(bodies)}
+    picture = draw_bodies(apart, view, ring.inner, lines=trails(bodies, offsets, mates))
+    shapes = {b.mark: _seen(picture, i) for i, b in enumerate(bodies) if b.mark in marks}
     return Scene(
         id=id,
         width=size[0],
@@ -158,14 +168,15 @@ def exploded_picture(
     )
 
 
-def step_picture(
+def step_picture(  # noqa: PLR0913 - three by position, the rest named and with defaults
     bodies: Sequence[Body],
     moved: Sequence[str],
     offsets: Offsets,
     *,
     view: View,
     size: Size = SIZE,
-    id: str = "step",
+    mates: Mates | None = None,
+    id: str = "step",  # noqa: A002 - the scene's own word
 ) -> Scene:
     """Draw a step of the assembly: what goes on in full, what stands already pale.
 
@@ -175,15 +186,17 @@ def step_picture(
         offsets: How far each of them stands off, mm in the piece's axes.
         view: The projection.
         size: Width and height of the sheet, mm.
+        mates: Pairs of marks between which trails run; None for all that touch.
         id: Of the scene.
     """
     fresh = [body for body in bodies if body.mark in moved]
     standing = [body.mark for body in bodies if body.mark not in moved]
-    ring = ring_for([body.mark for body in fresh], size)
+    marks = with_balloons([body.mark for body in fresh])
+    ring = ring_for(marks, size)
     apart = [body.moved(offsets.get(body.mark, (0, 0, 0))) for body in bodies]
-    lines = trails(bodies, offsets)
+    lines = trails(bodies, offsets, mates)
     picture = draw_bodies(apart, view, ring.inner, ghosts=standing, lines=lines)
-    shapes = {b.mark: _seen(picture, i) for i, b in enumerate(bodies) if b.mark in moved}
+    shapes = {b.mark: _seen(picture, i) for i, b in enumerate(bodies) if b.mark in marks}
     return Scene(
         id=id,
         width=size[0],
@@ -206,27 +219,44 @@ def _seen(picture: Picture, body: int) -> list[object]:
 
 def picture_marks(picture: Picture, *, ghosts: Collection[str] = ()) -> tuple[Mark, ...]:
     """Marks of a picture, back to front: areas, narrow lines, wide lines, trails."""
-    tones = face_tones(picture.soup, picture.view)
-    bodies = [picture.soup.bodies[i] for i in picture.soup.owners]
-    counts: Counter[str] = Counter()
-    areas = []
-    for fill in picture.arrangement.fills:
-        body = bodies[fill.face]
-        counts[body.mark] += 1
-        id = f"{body.mark}-face-{counts[body.mark]}"
-        areas.append(_area(fill, body, id, tone=int(tones[fill.face]), is_ghost=body.mark in ghosts))
+    areas = _areas(picture, ghosts)
     inner = [_line(run, Role.FINE) for run in picture.arrangement.inner]
     outlines = [_line(run, Role.OUTLINE) for run in picture.arrangement.outlines]
     paths = [_line(run, Role.TRAIL) for run in picture.trails]
     return (*areas, *inner, *outlines, *paths)
 
 
-def _area(fill: Fill, body: Body, id: str, *, tone: int, is_ghost: bool) -> Area:
-    rings = [fill.shape.exterior, *fill.shape.interiors]
-    points = tuple(tuple((x, y) for x, y in ring.coords[:-1]) for ring in rings)
-    if is_ghost:
-        return Area(rings=points, role=Role.GHOST, id=id)
-    return Area(rings=points, role=Role.PART, tone=tone, hatch=body.hatch, id=id)
+def _areas(picture: Picture, ghosts: Collection[str]) -> list[Area]:
+    tones = face_tones(picture.soup, picture.view)
+    fills = picture.arrangement.fills
+    counts: Counter[str] = Counter()
+    areas = []
+    for fill, rings in zip(fills, _rings([fill.shape for fill in fills]), strict=True):
+        body = picture.soup.bodies[picture.soup.owners[fill.face]]
+        counts[body.mark] += 1
+        is_ghost = body.mark in ghosts
+        areas.append(
+            Area(
+                rings=rings,
+                role=Role.GHOST if is_ghost else Role.PART,
+                tone=0 if is_ghost else int(tones[fill.face]),
+                hatch=0 if is_ghost else body.hatch,
+                id=f"{body.mark}-face-{counts[body.mark]}",
+            )
+        )
+    return areas
+
+
+def _rings(shapes: Sequence[shapely.Polygon]) -> list[tuple[tuple[Point, ...], ...]]:
+    """Outer ring and holes of each polygon, without their closing points."""
+    rings, owner = shapely.get_rings(np.array(shapes, dtype=object), return_index=True)
+    points, which = shapely.get_coordinates(rings, return_index=True)
+    starts = np.flatnonzero(np.diff(which, prepend=-1))
+    listed = [(x, y) for x, y in points.tolist()]
+    found: list[list[tuple[Point, ...]]] = [[] for _ in shapes]
+    for ring, (start, end) in enumerate(pairwise([*starts.tolist(), len(points)])):
+        found[owner[ring]].append(tuple(listed[start : end - 1]))
+    return [tuple(runs) for runs in found]
 
 
 def _line(run: Floats, role: Role) -> Line:

@@ -1,7 +1,8 @@
 """Parallel projections: from the piece's axes to a picture's plane and its place on the sheet.
 
-Takes points in mm in the piece's axes, gives points on the picture plane (x to the right, y up, mm of
-the piece), and the shift and scale that fit them into a box on the sheet. Knows nothing of bodies.
+Takes points in mm in the piece's axes, gives points on the picture plane (x to the right, y up, mm
+of the piece), and the shift and scale that fit them into a box on the sheet. Knows nothing of
+bodies.
 """
 
 from __future__ import annotations
@@ -35,7 +36,7 @@ class View:
 
     def flat(self, points: Floats) -> Floats:
         """Project points, (n, 3) to (n, 2)."""
-        return points @ np.array([self.right, self.up]).T
+        return np.asarray(points @ np.array([self.right, self.up]).T, dtype=np.float64)
 
 
 def _axonometric(name: str, *, wide_deg: float, deep_deg: float, deep_ratio: float) -> View:

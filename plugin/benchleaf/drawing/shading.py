@@ -10,14 +10,15 @@ from dataclasses import replace
 
 import numpy as np
 
-from benchleaf.drawing.bodies import Body, Ints, Soup
+from benchleaf.drawing.bodies import Body, Floats, Ints, Soup
 from benchleaf.drawing.projection import View
 from benchleaf.drawing.visibility import faces_eye
 
-# chosen: light from above, over the viewer's left shoulder: tops lightest, then left sides, then right.
+# chosen: light from above, over the viewer's left shoulder: tops lightest, then left sides, then
+# right.
 LIGHT_UP, LIGHT_LEFT, LIGHT_VIEW = 0.8, 0.3, 0.2
-# chosen: a face whose brightness is below one, two or three of these takes so many darker tones; of a
-# box seen from above top, left and right differ, and undersides come out darkest.
+# chosen: a face whose brightness is below one, two or three of these takes so many darker tones;
+# of a box seen from above top, left and right differ, and undersides come out darkest.
 STEPS = (0.6, 0.1, -0.4)
 # The sheet's areas have tones 0 to 5.
 DARKEST = 5
@@ -49,18 +50,20 @@ def face_tones(soup: Soup, view: View) -> Ints:
     shine = np.divide(normals @ _light(view), lengths, out=np.zeros(count), where=lengths > 0)
     turned = (shine[:, None] < np.array(STEPS)).sum(axis=1)
     tints = np.array([body.tone for body in soup.bodies])[soup.owners]
-    return np.minimum(turned + tints, DARKEST).astype(np.intp)
+    return np.asarray(np.minimum(turned + tints, DARKEST), dtype=np.intp)
 
 
-def _light(view: View) -> np.ndarray:
+def _light(view: View) -> Floats:
     right = np.array(view.right) / np.linalg.norm(view.right)
-    return LIGHT_UP * np.array([0, 0, 1]) - LIGHT_LEFT * right + LIGHT_VIEW * view.toward_viewer
+    light = LIGHT_UP * np.array([0, 0, 1]) - LIGHT_LEFT * right + LIGHT_VIEW * view.toward_viewer
+    return np.asarray(light, dtype=np.float64)
 
 
 def tell_apart(bodies: Sequence[Body]) -> tuple[Body, ...]:
     """Give bodies tones, and where those run out hatches, so that no two neighbours look alike.
 
-    Copies of a part, A1 and A2, look alike; parts take the first look that no earlier neighbour has.
+    Copies of a part, A1 and A2, look alike; parts take the first look that no earlier neighbour
+    has.
     """
     parts = [body.mark.rstrip("0123456789") for body in bodies]
     low = np.array([body.vertices.min(axis=0) for body in bodies]) - NEAR_MM
@@ -70,8 +73,8 @@ def tell_apart(bodies: Sequence[Body]) -> tuple[Body, ...]:
     for i, j in np.argwhere(meets & meets.T):
         neighbours[parts[i]].add(parts[j])
     looks: dict[str, int] = {}
-    for part in neighbours:
-        taken = {looks[other] for other in neighbours[part] if other in looks and other != part}
+    for part, near in neighbours.items():
+        taken = {looks[other] for other in near if other in looks and other != part}
         free = (look for look in range(len(bodies)) if look not in taken)
         looks[part] = next(free)
     return tuple(

@@ -1,8 +1,9 @@
 """Hidden lines: which stretches of the edges of bodies an eye at infinity sees.
 
-Takes a `Soup` and a `View`, gives visible stretches on the picture plane. Every edge that can be seen
-at all is tested against every triangle that faces the eye and lies before it; four linear bounds (three
-sides and the depth) leave an interval of the edge that the triangle hides. Must not know sheets.
+Takes a `Soup` and a `View`, gives visible stretches on the picture plane. Every edge that can be
+seen at all is tested against every triangle that faces the eye and lies before it; four linear
+bounds (three sides and the depth) leave an interval of the edge that the triangle hides. Must not
+know sheets.
 """
 
 from __future__ import annotations
@@ -15,21 +16,24 @@ import shapely
 from benchleaf.drawing.bodies import Flags, Floats, Ints, Soup
 from benchleaf.drawing.projection import View
 
-# chosen: faces turned by less than a hundred-thousandth of a radian count as edge-on, so that the next
-# edge is the outline; the strip left out is at most 0.02 mm wide on a 2 m piece.
+# chosen: faces turned by less than a hundred-thousandth of a radian count as edge-on, so that the
+# next edge is the outline; the strip left out is at most 0.02 mm wide on a 2 m piece.
 EDGE_ON = 1e-5
-# chosen: triangles hide this much beyond their sides, mm of the piece, so that seams between triangles
-# and edges that fall exactly behind an outline stay hidden. Far above the rounding of doubles (1e-12).
+# chosen: triangles hide this much beyond their sides, mm of the piece, so that seams between
+# triangles and edges that fall exactly behind an outline stay hidden. Far above the rounding of
+# doubles (1e-12).
 SIDE_MM = 1e-7
 # chosen: an edge hides only when it lies deeper than this behind a plane, mm of the piece, so that
 # edges on faces that touch or are flush stay visible. Plans are true to 1/64 inch, 0.4 mm.
 DEPTH_MM = 1e-3
 # chosen: shorter stretches are not drawn, mm of the piece.
 SHORTEST_MM = 1e-2
-# chosen: edges tested at a time, so that memory stays bounded (about 50 MB) however large the piece.
+# chosen: edges tested at a time, so that memory stays bounded (about 50 MB) however large the
+# piece.
 BATCH = 4096
-# chosen: more of the largest plates hardly find more hidden edges, fewer leave more to test one by one.
-LARGE = 96
+# chosen: more of the largest plates hardly find more hidden edges, fewer leave more to test one by
+# one.
+LARGE, ROUNDS = 96, 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -147,15 +151,24 @@ def _visible_of(lines: Stretches, occluders: Occluders, view: View) -> Stretches
 
 def _is_behind_one(lines: Stretches, occluders: Occluders, view: View) -> Flags:
     """Tell which lines lie wholly behind a single large plate: soon found, and half of them."""
-    bounds = occluders.bounds[occluders.large].transpose(1, 0, 2)
-    planes = occluders.planes[occluders.large]
-    behind = np.ones((len(lines.starts), len(planes)), dtype=bool)
-    for points in (lines.starts, lines.ends):
-        flat = view.flat(points)
-        behind &= points @ planes[:, :3].T + planes[:, 3] <= -DEPTH_MM
-        for side in bounds:
-            behind &= flat @ side[:, :2].T + side[:, 2] >= -SIDE_MM
-    return behind.any(axis=1)
+    found = np.zeros(len(lines.starts), dtype=bool)
+    # Few plates at a time: most lines that are hidden at all are found with the first.
+    for plates in np.array_split(occluders.large, ROUNDS):
+        left = np.flatnonzero(~found)
+        behind = np.ones((len(left), len(plates)), dtype=bool)
+        for points in (lines.starts[left], lines.ends[left]):
+            behind &= _is_behind(points, plates, occluders, view=view)
+        found[left] = behind.any(axis=1)
+    return found
+
+
+def _is_behind(points: Floats, plates: Ints, occluders: Occluders, *, view: View) -> Flags:
+    """Tell which of n points lies behind which of m plates: (n, m)."""
+    planes, flat = occluders.planes[plates], view.flat(points)
+    behind = points @ planes[:, :3].T <= -DEPTH_MM - planes[:, 3]
+    for side in occluders.bounds[plates].transpose(1, 0, 2):
+        behind &= flat @ side[:, :2].T >= -SIDE_MM - side[:, 2]
+    return np.asarray(behind)
 
 
 def _hidden_spans(
@@ -185,7 +198,7 @@ def _value(forms: Floats, points: Floats) -> Floats:
 def _clip(
     begin: Floats, finish: Floats, at_begin: Floats, at_finish: Floats
 ) -> tuple[Floats, Floats, Flags]:
-    """Narrow spans to where a linear form, known at 0 and at 1, is not negative; tell which remain."""
+    """Narrow spans to where a linear form, known at 0 and 1, is not negative; tell which remain."""
     fall = at_begin - at_finish
     root = np.divide(at_begin, fall, out=np.zeros_like(fall), where=fall != 0)
     begin = np.where(at_begin < 0, np.maximum(begin, root), begin)
@@ -207,9 +220,7 @@ def _gaps(
     order = np.lexsort((low, owner))
     reach = np.maximum.accumulate(high[order])
     after, owner = low[order][1:], owner[order]
-    free = (owner[1:] == owner[:-1]) & (
-        (after - reach[:-1]) * lengths[owner[1:]] > SHORTEST_MM
-    )
+    free = (owner[1:] == owner[:-1]) & ((after - reach[:-1]) * lengths[owner[1:]] > SHORTEST_MM)
     which = owner[1:][free]
     return which, reach[:-1][free] - 2.0 * which, after[free] - 2.0 * which
 
