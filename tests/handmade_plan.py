@@ -376,12 +376,13 @@ def make_worked() -> WorkedPlan:
 def make_scene(name: str, *, title: str = "") -> Scene:
     return Scene(
         id=f"side-frame-{name}",
-        width=160.0,
+        # as wide as a drawing may be, so that one printed smaller shows
+        width=180.0,
         height=90.0,
         marks=(
-            Line(points=((10, 10), (150, 10), (150, 80), (10, 80), (10, 10)), role=Role.OUTLINE),
-            Line(points=((10, 45), (150, 45)), role=Role.HIDDEN),
-            Text(at=(80, 30), text=name),
+            Line(points=((1, 1), (179, 1), (179, 89), (1, 89), (1, 1)), role=Role.OUTLINE),
+            Line(points=((10, 45), (170, 45)), role=Role.HIDDEN),
+            Text(at=(90, 30), text=name),
         ),
         title=title or f"Drawing {name}",
         description="A rectangle 140 wide and 70 high.",

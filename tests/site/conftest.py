@@ -1,65 +1,24 @@
-"""A pipeline to stand in for the real one, so that the plugin's own behaviour shows."""
+"""What the tests of the site share."""
 
 from __future__ import annotations
 
-from collections.abc import Mapping
-from dataclasses import replace
+from collections.abc import Iterator
 
 import pytest
 
-import handmade_plan as handmade
-from benchleaf.drawing.scene import Scene
-from benchleaf.findings import Finding, Place, Severity
-from benchleaf.pipeline import WorkedPlan
 from sites import forget_plugins
-
-
-class StandIn:
-    """Works by the first word of a plan's text: good, warn, note, bad or crash."""
-
-    def __init__(self) -> None:
-        self.worked: list[str] = []
-        self.plan = handmade.make_worked()
-
-    def work(self, text: str, file: str) -> WorkedPlan:
-        self.worked.append(file)
-        word = text.partition("\n")[0]
-        if word == "crash":
-            raise ZeroDivisionError("a saw of no teeth")
-        severity = {"bad": Severity.ERROR, "warn": Severity.WARNING, "note": Severity.NOTE}
-        findings = tuple(
-            make_finding(file, severity[word], line) for line in (2, 3) if word in severity
-        )
-        if word == "bad":
-            return WorkedPlan(file=file, findings=findings)
-        return replace(self.plan, file=file, findings=findings)
-
-    def draw(self, worked: WorkedPlan) -> Mapping[str, Scene]:  # noqa: ARG002
-        return handmade.SCENES
-
-
-def make_finding(file: str, severity: Severity, line: int) -> Finding:
-    return Finding(
-        code="P101",
-        severity=severity,
-        place=Place(file=file, line=line, column=3),
-        subject="parts.leg",
-        message=f"something on line {line}",
-        remedy="Needed: something else.",
-    )
+from stand_in import StandIn, stand_in_for_pipeline
 
 
 @pytest.fixture
-def stand_in(monkeypatch: pytest.MonkeyPatch) -> StandIn:
-    """The plugin's pipeline, replaced."""
-    stand_in = StandIn()
-    monkeypatch.setattr("benchleaf.site.plugin.work_plan", stand_in.work)
-    monkeypatch.setattr("benchleaf.site.plugin.draw_plan", stand_in.draw)
-    return stand_in
+def stand_in() -> Iterator[StandIn]:
+    """The pipeline, replaced."""
+    with stand_in_for_pipeline() as replaced:
+        yield replaced
 
 
 @pytest.fixture(autouse=True)
 def _fresh_mkdocs(monkeypatch: pytest.MonkeyPatch) -> None:
-    """Make each test's MkDocs a new one, without the theme's word on the next major version."""
+    """Make each test's MkDocs a new one, without the theme's word on its next major version."""
     monkeypatch.setenv("NO_MKDOCS_2_WARNING", "1")
     forget_plugins()

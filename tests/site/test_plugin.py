@@ -12,6 +12,7 @@ from mkdocs.config import load_config
 from mkdocs.exceptions import Abort
 
 from sites import Site, build_site, write_site
+from stand_in import StandIn
 
 GOOD = "good\nplan: x\n"
 BAD = "bad\n  leg: 3/8\n  <b>{{ x }}</b>\n"
@@ -237,7 +238,7 @@ def test_built_twice_is_built_alike(tmp_path: Path) -> None:
     assert {name: page.body for name, page in build_site(yml).pages.items()} == first
 
 
-def test_preview_works_out_only_what_changed(tmp_path: Path, stand_in: Any) -> None:
+def test_preview_works_out_only_what_changed(tmp_path: Path, stand_in: StandIn) -> None:
     yml = write_site(tmp_path, {"a": GOOD, "b": GOOD})
     config = load_config(str(yml))
     config.plugins.on_startup(command="serve", dirty=False)
