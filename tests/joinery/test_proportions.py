@@ -74,7 +74,7 @@ def test_pilots_of_common_gauges_are_those_of_the_chart(gauge, soft, hard):
 def test_a_screw_passes_its_clearance_hole_and_not_its_pilot(gauge, units):
     holes = work_out_holes(gauge, "red oak", units)
     assert holes.pilot_mm < holes.shank_mm <= holes.clearance_mm < holes.head_mm <= holes.plug_mm
-    # ASME B18.6.1, from memory, head of 82 degrees: (head - clearance) / 2 = depth x tan 41 degrees.
+    # ASME B18.6.1, from memory: a head of 82 degrees, (head - clearance) / 2 = depth x tan 41.
     depth = float(holes.head_mm - holes.clearance_mm) / 2 / 0.8693
     assert depth <= float(holes.countersink_mm) + 0.01 <= depth + (0.41 if units == "in" else 0.52)
 

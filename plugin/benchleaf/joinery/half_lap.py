@@ -37,6 +37,7 @@ _ZERO = Fraction(0)
 def fit_half_lap(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work a half lap out at one crossing."""
     marking.need(ContactKind.CROSSING)
+    marking = _along_the_way_out(marking)
     first_is_upper = _is_first_upper(marking)
     sizes = _depths(marking)
     first_cut, second_cut = _cuts(marking, sizes[0].value_mm, first_is_upper)
@@ -54,6 +55,26 @@ def fit_half_lap(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     return fit, tuple(_warnings(marking))
 
 
+def _along_the_way_out(marking: Marking) -> Marking:
+    """The crossing seen along the axis on which one part lifts off the other.
+
+    That is the thinnest, or another along which both parts are as deep as their crossing.
+    """
+    if any(_can_be_upper(marking).values()):
+        return marking
+    turned = (marking.seen_along(axis) for axis in (V, U))
+    return next((each for each in turned if all(_can_be_upper(each).values())), marking)
+
+
+def _can_be_upper(marking: Marking) -> dict[bool, bool]:
+    """Whether the first part can be the upper one (True), and whether the second can (False)."""
+    contact = marking.contact
+    return {
+        True: contact.first_box.low[N] == 0 and contact.second_box.high[N] == contact.n_mm,
+        False: contact.second_box.low[N] == 0 and contact.first_box.high[N] == contact.n_mm,
+    }
+
+
 def _is_first_upper(marking: Marking) -> bool:
     """Tell whether the first copy keeps the side of the lap towards high n.
 
@@ -67,11 +88,7 @@ def _is_first_upper(marking: Marking) -> bool:
             f"Needed: `{marking.first}` or `{marking.second}`.",
             "upper",
         )
-    contact = marking.contact
-    can_be = {
-        True: contact.first_box.low[N] == 0 and contact.second_box.high[N] == contact.n_mm,
-        False: contact.second_box.low[N] == 0 and contact.first_box.high[N] == contact.n_mm,
-    }
+    can_be = _can_be_upper(marking)
     wanted = named[0] == marking.first if named else can_be[True]
     if can_be[wanted]:
         return wanted

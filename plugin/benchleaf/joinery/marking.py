@@ -8,12 +8,12 @@ Knows no single family.
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import wraps
 
 from benchleaf.findings import Finding, Severity
-from benchleaf.frames import Axis, Box, Number, Vector, direction_name
+from benchleaf.frames import Axis, Box, Frame, Number, Vector, direction_name
 from benchleaf.joinery.records import (
     Bench,
     Bore,
@@ -202,6 +202,31 @@ class Marking:
         face = self.own_face(mark, unit(axis, True))
         return 1 if face in {part.high_face for part in Axis} else -1
 
+    def seen_along(self, axis: int) -> Marking:
+        """The same crossing looked at along another of its axes: that one becomes n.
+
+        A contact's n runs along the thinnest axis of the common box, which is not always the way
+        that the parts come apart: strips on edge cross along their width.
+        """
+        if axis == N:
+            return self
+        contact = self.contact
+        extents = (contact.u_mm, contact.v_mm, contact.n_mm)
+        across = sorted((a for a in range(3) if a != axis), key=lambda a: (-extents[a], a))
+        order = (across[0], across[1], axis)
+        axes = contact.frame.axes
+        frame = Frame(contact.frame.origin, (axes[order[0]], axes[order[1]], axes[order[2]]))
+        turned = replace(
+            contact,
+            frame=frame,
+            u_mm=extents[order[0]],
+            v_mm=extents[order[1]],
+            n_mm=extents[order[2]],
+            first_box=_in_order(contact.first_box, order),
+            second_box=_in_order(contact.second_box, order),
+        )
+        return replace(self, contact=turned)
+
     # What there is to say.
 
     def refuse(self, code: str, message: str, remedy: str, option: str = "") -> CannotJoinError:
@@ -296,6 +321,11 @@ class Marking:
             glue_area_mm2=glued_mm2,
             is_glued=glued_mm2 > 0,
         )
+
+
+def _in_order(box: Box, order: tuple[int, int, int]) -> Box:
+    a, b, c = order
+    return Box((box.low[a], box.low[b], box.low[c]), (box.high[a], box.high[b], box.high[c]))
 
 
 def unit(axis: int, is_high: bool) -> Vector:

@@ -21,7 +21,7 @@ from benchleaf.joinery.proportions import (
     round_down,
 )
 from benchleaf.joinery.records import Bench, JointSize
-from benchleaf.piece.records import Contact, ContactKind
+from benchleaf.piece.records import ContactKind
 
 Sides = tuple[tuple[int, bool], ...]
 """Sides of a post in the contact's frame: axis (U or V) and whether it is the high one."""
@@ -65,18 +65,14 @@ def _carry(source: Marking, target: Marking, section: Box) -> Box:
 def _lower_panels(marking: Marking) -> list[Marking]:
     """The panels that the same post carries further down, lowest first."""
     ours = marking.contact
-    axis = _axis_of_n(ours)
+    axis = next(axis for axis in Axis if ours.frame.axes[N][axis])
     found = [
-        (other.contact.frame.origin[axis], other)
+        (other.contact.frame.origin[axis], other.seen_along(other.contact.frame.axes.index(way)))
+        for way in (ours.frame.axes[N],)
         for other in _panels_of(marking, ours.first)
-        if _axis_of_n(other.contact) == axis
-        and other.contact.frame.origin[axis] < ours.frame.origin[axis]
+        if other.contact.frame.origin[axis] < ours.frame.origin[axis]
     ]
     return [other for _, other in sorted(found, key=lambda pair: pair[0])]
-
-
-def _axis_of_n(contact: Contact) -> int:
-    return next(axis for axis in Axis if contact.frame.axes[N][axis])
 
 
 def _panels_of(marking: Marking, post: str) -> Iterator[Marking]:

@@ -44,7 +44,7 @@ _ZERO = Fraction(0)
 def fit_through_post(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work a through post out at one crossing."""
     marking.need(ContactKind.CROSSING)
-    _refuse_not_through(marking)
+    marking = _along_the_post(marking)
     level = find_level(marking)
     clearance = _clearance(marking)
     hole = _hole(marking, level, clearance.value_mm)
@@ -65,20 +65,27 @@ def fit_through_post(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     return fit, ()
 
 
-def _refuse_not_through(marking: Marking) -> None:
+def _along_the_post(marking: Marking) -> Marking:
+    """The crossing seen along the axis on which the post passes right through the panel."""
+    for axis in (N, V, U):
+        seen = marking.seen_along(axis)
+        if _passes_through(seen):
+            return seen
     contact = marking.contact
-    post, panel = contact.first_box, contact.second_box
-    passes = post.low[N] < 0 and post.high[N] >= contact.n_mm
-    is_whole = panel.low[N] == 0 and panel.high[N] == contact.n_mm
-    if passes and is_whole:
-        return
     face = marking.own_face(contact.second, unit(N, False))
     raise marking.refuse(
         "J136",
         f"{marking.first} does not pass through {marking.second} from its {face} side to the other",
         f"Needed: {marking.first} from below the {face} of {marking.second} at least to its other "
-        "side, across the thinner way.",
+        "side.",
     )
+
+
+def _passes_through(marking: Marking) -> bool:
+    contact = marking.contact
+    post, panel = contact.first_box, contact.second_box
+    is_whole = panel.low[N] == 0 and panel.high[N] == contact.n_mm
+    return is_whole and post.low[N] < 0 and post.high[N] >= contact.n_mm
 
 
 def _clearance(marking: Marking) -> JointSize:
