@@ -124,7 +124,7 @@ def _list_sheet_cuts(sound: SoundPlan, layout: SheetLayout) -> Table:
         Column("Gives"),
         Column("Leaves"),
     )
-    rows = tuple(_list_cut(sound, node) for node in cuts)
+    rows = tuple(_list_cut(sound, node, layout.kerf_mm) for node in cuts)
     caption = (
         f"Cuts in order, in {sound.show.unit_word}. At: from the left end for a cut across, from "
         "the near edge for a cut along, as drawn."
@@ -140,23 +140,24 @@ def _walk_cuts(node: CutNode | None) -> Iterator[CutNode]:
     yield from _walk_cuts(node.second)
 
 
-def _list_cut(sound: SoundPlan, node: CutNode) -> tuple[Cell, ...]:
-    word = "along the sheet" if node.direction is CutDirection.ALONG else "across the sheet"
+def _list_cut(sound: SoundPlan, node: CutNode, kerf_mm: Fraction) -> tuple[Cell, ...]:
+    show = sound.show
+    is_trim = node.first is None
     return write_row(
         "",
         str(node.number),
-        sound.show.size(node.area.high, node.area.wide),
-        word,
-        sound.show.length(node.at_mm),
-        _describe_piece(node.first),
-        _describe_piece(node.second),
+        show.size(node.area.high, node.area.wide),
+        "along the sheet" if node.direction is CutDirection.ALONG else "across the sheet",
+        "" if is_trim else show.length(node.at_mm),
+        f"trims {show.length(node.at_mm + kerf_mm)} off" if is_trim else _describe(node.first),
+        _describe(node.second),
     )
 
 
-def _describe_piece(node: CutNode | None) -> str:
+def _describe(node: CutNode | None) -> str:
     """What one side of a cut is: a blank, a piece that holds blanks, an offcut, or a trimming."""
     if node is None:
-        return "trimming"
+        return "trimmings"
     if node.blank:
         return node.blank
     labels = sorted(_labels_in(node))
