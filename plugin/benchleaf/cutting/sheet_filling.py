@@ -1,9 +1,10 @@
-"""Sheets filled item by item: each item goes where it fits best, a new sheet is begun where none does.
+"""Sheets filled item by item: each goes where it fits best; where none does, a sheet is begun.
 
 Takes items in an order, gives blocks. An item may go beside or above any block on a sheet, or any
-group of a block's lesser neighbours, as long as the whole still fits: so free space is never parcelled
-out before it is used, and every layout can be cut edge to edge. After the insertion heuristics of
-Fleszar 2013, Computers & Operations Research 40, pages 463-474. Must not know stock or labels.
+group of a block's lesser neighbours, as long as the whole still fits: so free space is never
+parcelled out before it is used, and every layout can be cut edge to edge. After the insertion
+heuristics of Fleszar 2013, Computers & Operations Research 40, pages 463-474 (from memory). Must
+not know stock or labels.
 """
 
 from __future__ import annotations
@@ -32,7 +33,7 @@ Rank = Callable[[int, int, Way, int], int]
 
 # chosen: the work of putting one item in place, as against looking at one room.
 _WORK_OF_PLACING: Final = 25
-# chosen: sheets still looked at when hundreds of blanks are laid out, so that the work stays in bounds.
+# chosen: most sheets looked at, so that the work stays in bounds where there are hundreds.
 _OPEN_SHEETS: Final = 100
 
 

@@ -1,11 +1,11 @@
 """Fewer sheets by emptying a few and filling them anew, again and again.
 
 Takes filled sheets, gives filled sheets: never more of them. The emptiest sheet is taken away and
-its items wait; then a few sheets at a time are filled anew with their own items and those waiting, in
-a shuffled order, and kept where less area waits than before (or lately). After the ruin-and-recreate
-searches of Gardeyn and Wauters 2022, European Journal of Operational Research 302. Must not know
-stock, labels or the clock: effort is counted in work, so that the same plan gives the same layout on
-every machine.
+its items wait; then a few sheets at a time are filled anew with their own items and those waiting,
+in a shuffled order, and kept where less area waits than before (or lately). After the
+ruin-and-recreate search of Gardeyn and Wauters 2022, European Journal of Operational Research (from
+memory). Must not know stock, labels or the clock: effort is counted in work, so that the same plan
+gives the same layout on every machine.
 """
 
 from __future__ import annotations

@@ -1,0 +1,104 @@
+"""The layout of one stock's sheets: several are made, the one that is best to cut is kept.
+
+Takes items and the sheet, gives drafts of its sheets and the fewest there could be. Fewer sheets
+win; then few fence settings and cuts, and one large offcut. Must not know labels or units.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator, Sequence
+from typing import Final
+
+from benchleaf.cutting.blocks import Block, Item, Size
+from benchleaf.cutting.bounds import fewest_sheets
+from benchleaf.cutting.drafts import Bed, Draft, draft_sheet, weigh
+from benchleaf.cutting.sheet_filling import RANKS, Manner, begin_sheet, by_area, fill_sheets
+from benchleaf.cutting.sheet_improving import ORDERS, Order, improve
+from benchleaf.cutting.strips import lay_in_columns, lay_in_strips
+
+# chosen: strips, pieces, and a piece of a piece: a small shop loses its way among more stages.
+_SIMPLE: Final = 3
+# chosen: deeper still where that saves a sheet; beyond 5 hardly any sheet is saved.
+_DEEP: Final = 5
+# chosen: work on saving a sheet, by the number of items; some tenths of a second for a hundred.
+_BUDGET_PER_ITEM: Final = 2_500
+_LEAST_BUDGET: Final = 100_000
+_MOST_BUDGET: Final = 750_000
+# chosen: above these numbers of items fewer layouts are tried, so that the time stays in bounds.
+_MANY: Final = 300
+_VERY_MANY: Final = 600
+# chosen: a fence setting costs as much as four cuts; a whole sheet left over is worth forty.
+_CUTS_PER_SETTING: Final = 4
+_CUTS_PER_SHEET_LEFT: Final = 40
+
+Layout = list[Block]
+"""One block for each sheet."""
+
+
+def lay_out_sheets(items: Sequence[Item], bed: Bed) -> tuple[list[Draft], int]:
+    """Lay items out on as few sheets as can be found, and in a way that is good to cut.
+
+    Args:
+        items: Each fits the bed in all its ways.
+        bed: The sheet.
+
+    Returns:
+        Sheets, fullest first; and the fewest that any layout could need.
+    """
+    bound = fewest_sheets([[way[:2] for way in item.ways] for item in items], bed.room)
+    layouts = list(_layouts(items, bed.room))
+    fewest = min(map(len, layouts))
+    if fewest > bound:
+        layouts.append(_save_sheets(min(layouts, key=len), bed.room, bound))
+        fewest = min(map(len, layouts))
+    drafts = [
+        [draft_sheet(block, bed) for block in layout] for layout in layouts if len(layout) == fewest
+    ]
+    best = min(drafts, key=lambda sheets: _cost(sheets, bed))
+    return sorted(best, key=_order), bound
+
+
+def _layouts(items: Sequence[Item], size: Size) -> Iterator[Layout]:
+    simple = Manner(rank=by_area, deepest=_SIMPLE)
+    finishes = (None, simple) if len(items) <= _MANY else (simple,)
+    if len(items) <= _VERY_MANY:
+        for finish in finishes:
+            yield lay_in_strips(items, size, finish)
+            yield lay_in_columns(items, size, finish)
+    for deepest in (_SIMPLE, _DEEP) if len(items) <= _MANY else (_DEEP,):
+        yield from _fillings(items, size, deepest)
+
+
+def _fillings(items: Sequence[Item], size: Size, deepest: int) -> Iterator[Layout]:
+    orders = ORDERS if len(items) <= _MANY else ORDERS[:1]
+    ranks = RANKS if len(items) <= _VERY_MANY else RANKS[:1]
+    for order in orders:
+        ordered = _sort(items, order)
+        for rank in ranks:
+            filled = fill_sheets(ordered, size, Manner(rank=rank, deepest=deepest))
+            yield [sheet.root for sheet in filled.sheets]
+
+
+def _sort(items: Sequence[Item], order: Order) -> list[Item]:
+    return sorted(items, key=lambda item: (-order(item), item.index))
+
+
+def _save_sheets(layout: Layout, size: Size, bound: int) -> Layout:
+    start = [begin_sheet(block, size, _DEEP) for block in layout]
+    count = sum(len(sheet.items) for sheet in start)
+    budget = min(_MOST_BUDGET, max(_LEAST_BUDGET, _BUDGET_PER_ITEM * count))
+    found = improve(start, size, fewest=bound, deepest=_DEEP, budget=budget)
+    return [sheet.root for sheet in found]
+
+
+def _cost(sheets: Sequence[Draft], bed: Bed) -> int:
+    """Cuts and settings against the largest offcut, in cuts times the area of a sheet."""
+    weights = [weigh(sheet) for sheet in sheets]
+    area = bed.length * bed.width
+    work = sum(one.cuts + _CUTS_PER_SETTING * one.settings for one in weights)
+    return work * area - _CUTS_PER_SHEET_LEFT * max(one.offcut for one in weights)
+
+
+def _order(sheet: Draft) -> tuple[int, ...]:
+    used = sum(piece.item.area for piece in sheet.walk() if piece.item is not None)
+    return (-used, *sorted(-piece.item.area for piece in sheet.walk() if piece.item))
