@@ -45,14 +45,14 @@ _LOG_BY_SEVERITY: Final = {
 _ATTRIBUTE_LISTS: Final = ("attr_list", "extra")
 
 
-class BenchleafConfig(Config):
+class BenchleafConfig(Config):  # type: ignore[no-untyped-call] # MkDocs' hook is untyped
     """What a site says of Benchleaf in mkdocs.yml."""
 
     plans_dir = config_options.Dir(default="plans", exists=False)
     """Folder of plans, beside mkdocs.yml."""
 
 
-class BenchleafPlugin(BasePlugin[BenchleafConfig]):
+class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-call] # likewise
     """Adds the plans of a folder to a site."""
 
     def __init__(self) -> None:
