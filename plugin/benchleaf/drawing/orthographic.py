@@ -54,7 +54,10 @@ class Facing:
 
 
 def third_angle(front: Facing) -> dict[str, Facing]:
-    """The six views that belong to a front view; each stands on the side that it is seen from."""
+    """The six views that belong to a front view; each stands on the side that it is seen from.
+
+    The back is turned over the lower edge, as if hinged to the bottom view, and stands below.
+    """
     right, up, toward = front.right, front.up, front.toward
     back, down, left = scale(toward, -1), scale(up, -1), scale(right, -1)
     return {
@@ -63,7 +66,7 @@ def third_angle(front: Facing) -> dict[str, Facing]:
         "right": Facing(right=back, up=up, toward=right),
         "left": Facing(right=toward, up=up, toward=left),
         "bottom": Facing(right=right, up=toward, toward=down),
-        "back": Facing(right=left, up=up, toward=back),
+        "back": Facing(right=right, up=down, toward=back),
     }
 
 

@@ -44,11 +44,11 @@ class Scale:
         return length_mm / self.divisor
 
 
-# ISO 5455 (from memory) for metric plans. Inch plans: chosen: halves, which read off an inch rule;
-# 1:32 and 1:50 for stock longer than the rest can show.
+# ISO 5455 (from memory) for metric plans. Inch plans: chosen: halves, which read off an inch rule,
+# and the builder's inch to the foot, 1:12; 1:32 and 1:50 for what is longer than the rest show.
 _DIVISORS: Final = {
     Units.MILLIMETRE: (1, 2, 5, 10, 20, 50),
-    Units.INCH: (1, 2, 4, 8, 16, 32),
+    Units.INCH: (1, 2, 4, 8, 12, 16, 32),
 }
 
 
@@ -77,7 +77,7 @@ def choose_scale(size_mm: Point, room_mm: Point, units: Units) -> Scale:
 
 
 # chosen: layouts of stock are read, not measured, so they take steps between those of ISO 5455 too,
-# and fill the sheet; 1:12 is the builder's inch to the foot.
+# and fill the sheet; 1:12 is the inch to the foot.
 _LAYOUT_DIVISORS: Final = {
     Units.MILLIMETRE: (1, 2, 5, 10, 15, 20, 25, 30, 40, 50, 75, 100),
     Units.INCH: (1, 2, 4, 6, 8, 12, 16, 20, 24, 32, 48, 64, 96),
@@ -116,9 +116,9 @@ class TitleBlock:
 
 # Caption, share of the width and letter height of each cell; chosen: by the length of usual words.
 _CELLS: Final = (
-    ("plan", "Plan", 44.0),
-    ("subject", "Drawing", 46.0),
-    ("mark", "Mark", 20.0),
+    ("plan", "Plan", 43.0),
+    ("subject", "Drawing", 43.0),
+    ("mark", "Mark", 25.0),
     ("quantity", "Quantity", 29.0),
     ("scale", "Scale", 12.0),
     ("units", "Units", 10.0),

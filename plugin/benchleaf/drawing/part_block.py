@@ -30,7 +30,7 @@ _SIDES: Final = {
     "right": (Side.BELOW, Side.RIGHT),
     "left": (Side.BELOW, Side.LEFT),
     "bottom": (Side.BELOW, Side.LEFT),
-    "back": (Side.BELOW, Side.RIGHT),
+    "back": (Side.BELOW, Side.LEFT),
 }
 # chosen: up to two places are soonest read as plain dimensions; more go in one running row.
 _MOST_PARALLEL: Final = 2

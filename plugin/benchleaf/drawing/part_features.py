@@ -10,10 +10,14 @@ from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from itertools import groupby, pairwise
+from typing import Final
 
 from benchleaf.frames import Axis, Box, Vector
 from benchleaf.joinery.records import Bore, CutCopy, Feature
 from benchleaf.lengths import UnitName, format_length
+
+# The joint families' word for wood taken away round what is left standing.
+WASTE_ROLE: Final = "shoulder"
 
 Face = tuple[Axis, bool]
 """An axis of the part's own, and whether the face at its high end is meant."""
@@ -133,7 +137,12 @@ def _merge_twins(spots: Iterable[Spot]) -> list[Spot]:
 def _block_spot(feature: Feature, body: Box, blank: Box, *, units: UnitName) -> Spot:
     assert isinstance(feature.shape, Box)  # noqa: S101 - the caller parts blocks from bores
     box = feature.shape.meet(blank)
-    faces = _standing_faces(box, body) if feature.adds else _open_faces(box, body)
+    if feature.adds:
+        faces = _standing_faces(box, body)
+    elif feature.role == WASTE_ROLE:
+        faces = _nearest_end(box, body)
+    else:
+        faces = _open_faces(box, body)
     return Spot(
         role=feature.role,
         box=box,
@@ -163,7 +172,8 @@ def _open_faces(box: Box, body: Box) -> tuple[Face, ...]:
     """Faces that a cut opens on, the best to show it on first.
 
     A housing opens on one face and on both edges, that it runs between: the face shows it. Where
-    nothing is open on one side only, the cut goes through, and its largest face shows it.
+    nothing is open on one side only, the cut goes through, and either of its faces shows it. Of a
+    rebate or a stopped housing, open on a face and an edge, the broad face shows the width.
     """
     sides: dict[Axis, list[bool]] = {axis: [] for axis in Axis}
     for axis in Axis:
@@ -173,9 +183,14 @@ def _open_faces(box: Box, body: Box) -> tuple[Face, ...]:
             sides[axis].append(True)
     single = [(axis, found[0]) for axis, found in sides.items() if len(found) == 1]
     paired = [(axis, high) for axis, found in sides.items() if len(found) == 2 for high in found]
-    chosen = single or paired
-    # Of a rebate, open on a face and an edge, the broad face shows the width.
-    return tuple(sorted(chosen, key=lambda f: (body.size[f[0]], -_face_area(box, f[0]), f)))
+    ordered = sorted(single or paired, key=lambda f: (body.size[f[0]], -_face_area(box, f[0]), f))
+    return tuple(ordered[:1] if single else (f for f in ordered if f[0] is ordered[0][0]))
+
+
+def _nearest_end(box: Box, body: Box) -> tuple[Face, ...]:
+    """The end of the part that waste lies nearer to: seen from there, its steps show."""
+    axis = max(Axis, key=lambda a: (body.size[a], a))
+    return ((axis, box.low[axis] + box.high[axis] > body.low[axis] + body.high[axis]),)
 
 
 def _face_area(box: Box, axis: Axis) -> Fraction:
@@ -192,7 +207,7 @@ def _block_words(
     feature: Feature, box: Box, body: Box, *, faces: tuple[Face, ...], units: UnitName
 ) -> str:
     """Write a block's sizes; nothing for waste, which shows by what is left standing."""
-    if not faces or feature.role == "shoulder":
+    if not faces or feature.role == WASTE_ROLE:
         return ""
     axis = faces[0][0]
     across = [Axis((axis + 1) % 3), Axis((axis + 2) % 3)]
@@ -247,7 +262,7 @@ def _bore_spot(features: Sequence[Feature], body: Box, blank: Box, *, units: Uni
     faces: tuple[Face, ...] = (mouth,)
     if deepest.adds:
         faces = _standing_faces(box, body) or faces
-    elif goes_through:
+    elif goes_through and len(diameters) == 1:
         faces = (mouth, (axis, not mouth[1]))
     return Spot(
         role=deepest.role,

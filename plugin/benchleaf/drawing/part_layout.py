@@ -30,6 +30,8 @@ _ROOM_MM: Final = SAFE_WIDTH_MM - 1.0
 # chosen: a broad face under 12 mm, or an edge under 4 mm, crowds its features and their sizes.
 _LEAST_BROAD_MM: Final = 12.0
 _LEAST_NARROW_MM: Final = 4.0
+# chosen: shorter parts gain little by a break.
+_LONG_RATIO: Final = 5
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +68,7 @@ def lay_out_views(showing: Showing, units: Units, height: float) -> Layout:
     A part that would be drawn too thin is broken, and drawn larger.
     """
     plain = _largest_plain(showing, units, height)
-    if _is_legible(showing, plain.scale) or plain.scale.divisor == 1:
+    if _is_legible(showing, plain.scale) or not _is_long(showing):
         return plain
     best = plain
     for scale in reversed(scales(units)):
@@ -91,6 +93,12 @@ def _largest_plain(showing: Showing, units: Units, height: float) -> Layout:
 
 def _fits(layout: Layout, height: float) -> bool:
     return layout.size[0] <= _ROOM_MM + 1e-6 and layout.size[1] <= height
+
+
+def _is_long(showing: Showing) -> bool:
+    front = showing.views.facings["front"]
+    size = showing.blank.size
+    return size[axis_of(front.right)] >= _LONG_RATIO * size[axis_of(front.up)]
 
 
 def _is_legible(showing: Showing, scale: Scale) -> bool:
@@ -142,8 +150,6 @@ def _frontage(showing: Showing, name: str, level: Ruler) -> Frontage:
     front = showing.views.facings["front"]
     if axis_of(facing.right) is not axis_of(front.right):
         level = plain_ruler(*showing.extent(facing, upright=False), level.scale)
-    elif facing.right != front.right:
-        level = level.flipped()
     shown = showing.views.spots[name]
     return Frontage(
         name=name,
@@ -159,9 +165,9 @@ def _frontage(showing: Showing, name: str, level: Ruler) -> Frontage:
 
 
 def _columns(blocks: Mapping[str, Block]) -> Iterator[tuple[str, float]]:
-    """How far each view is moved to the right: columns left, front, right, back."""
+    """How far each view is moved to the right: columns left, front, right."""
     edge = 0.0
-    for column in (("left",), ("front", "top", "bottom"), ("right",), ("back",)):
+    for column in (("left",), ("front", "top", "bottom", "back"), ("right",)):
         found = [name for name in column if name in blocks]
         if not found:
             continue
@@ -173,9 +179,9 @@ def _columns(blocks: Mapping[str, Block]) -> Iterator[tuple[str, float]]:
 
 
 def _rows(blocks: Mapping[str, Block]) -> Iterator[tuple[str, float]]:
-    """How far each view is moved down: rows top, front with its ends and back, bottom."""
+    """How far each view is moved down: rows top, front with its ends, bottom, back."""
     edge = 0.0
-    for row in (("top",), ("front", "left", "right", "back"), ("bottom",)):
+    for row in (("top",), ("front", "left", "right"), ("bottom",), ("back",)):
         found = [name for name in row if name in blocks]
         if not found:
             continue

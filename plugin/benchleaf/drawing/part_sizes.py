@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import chain
 
 from benchleaf.drawing.part_features import Group, Spot, centre_of, even_step_mm
 from benchleaf.drawing.part_views import ChosenViews, axis_of
@@ -127,6 +128,9 @@ def _locations(
         found: dict[Fraction, list[Spot]] = {}
         for at, spot in _places(views.spots[name], groups, axis, basis.body):
             found.setdefault(at, []).append(spot)
+        for spot in _waste_in(views, name, axis):
+            for at in _shoulders_of(spot, axis, basis.body):
+                found.setdefault(at, []).append(spot)
         fresh = {at: spots for at, spots in found.items() if (axis, at) not in known}
         known |= {(axis, at) for at in fresh}
         locations[name, axis] = tuple(
@@ -153,9 +157,14 @@ def _places(
         ends = (min(places), max(places)) if places else ()
         kept = ends if even_step_mm(list(places)) is not None else tuple(places)
         yield from ((at, spot) for at in kept for spot in places[at])
-    for spot in spots:
+
+
+def _waste_in(views: ChosenViews, name: str, axis: Axis) -> Iterator[Spot]:
+    """Waste whose sides a view locates: along the grain the front view does so for all."""
+    is_along = name == "front" and axis is axis_of(views.facings[name].right)
+    for spot in chain.from_iterable(views.spots.values()) if is_along else views.spots[name]:
         if not spot.is_tagged:
-            yield from ((at, spot) for at in _shoulders_of(spot, axis, body))
+            yield spot
 
 
 def _places_of_group(

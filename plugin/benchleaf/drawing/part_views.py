@@ -19,6 +19,9 @@ from benchleaf.piece.records import Part
 # end before the left, where upright dimensions of the front view stand.
 _ORDER = ("front", "top", "right", "bottom", "left", "back")
 
+# chosen: what is three times as wide as thick reads as a face with an edge.
+_PANEL_RATIO = 3
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class ChosenViews:
@@ -27,9 +30,8 @@ class ChosenViews:
     facings: Mapping[str, Facing]
     """By name: front, top, right, left, bottom, back; those shown, front first."""
     spots: Mapping[str, tuple[Spot, ...]]
-    """The spots that each view shows open."""
-    twins: tuple[Spot, ...]
-    """Spots of the left end that are as those of the right end, and need no view."""
+    """The spots that each view shows open. What the left end has just like the right, or the bottom
+    like the top, is shown once."""
 
 
 def choose_views(part: Part, spots: Sequence[Spot], *, is_mirrored: bool) -> ChosenViews:
@@ -40,18 +42,24 @@ def choose_views(part: Part, spots: Sequence[Spot], *, is_mirrored: bool) -> Cho
         spots: Its features.
         is_mirrored: True where the axes of the copy drawn are left-handed.
     """
-    fronts = [_front(part, r, t, is_mirrored=is_mirrored) for r, t in product((1, -1), (1, -1))]
+    fronts = [
+        _front(part, axis, (along, out), is_mirrored=is_mirrored)
+        for axis in (part.thickness_axis, part.width_axis)
+        for along, out in product((1, -1), (1, -1))
+    ]
     chosen = [_assign(third_angle(front), spots) for front in fronts]
-    # The first of the best: fewest views, then those that stand nearest to the front.
-    return min(chosen, key=_cost)
+    # The first of the best: fewest views, a panel's face in front, none from behind, a broad front,
+    # views near to it.
+    return min(chosen, key=lambda views: _cost(views, part))
 
 
-def _front(part: Part, along: int, out: int, *, is_mirrored: bool) -> Facing:
-    """The front with the grain to the right or left, and one broad face or the other to the eye."""
+def _front(part: Part, axis: Axis, ways: tuple[int, int], *, is_mirrored: bool) -> Facing:
+    """The front with the grain to the right or left, and one face or the opposite to the eye."""
+    along, out = ways
     right = _unit(part.grain_axis, along)
     # Outward is to the front, the right or the top of the piece.
-    natural = -1 if part.thickness_axis is Axis.DEEP else 1
-    toward = _unit(part.thickness_axis, out * natural)
+    natural = -1 if axis is Axis.DEEP else 1
+    toward = _unit(axis, out * natural)
     up = cross(toward, right)
     return Facing(right=right, up=scale(up, -1) if is_mirrored else up, toward=toward)
 
@@ -87,8 +95,9 @@ def _assign(facings: Mapping[str, Facing], spots: Sequence[Spot]) -> ChosenViews
         shown = [names[face] for face in spot.faces]
         if shown:
             homes[min(shown, key=_ORDER.index)].append(spot)
-    twins = _twins(homes["left"], homes["right"], grain=axis_of(facings["front"].right))
-    homes["left"] = [spot for spot in homes["left"] if spot not in twins]
+    for other, shown in (("left", "right"), ("bottom", "top")):
+        if _are_twins(homes[other], homes[shown], axis_of(facings[shown].toward)):
+            homes[other] = []
     needed = {"front", *(name for name, found in homes.items() if found)}
     if needed <= {"front", "back"}:
         # The thickness is to be seen somewhere: by custom on the end view.
@@ -96,22 +105,24 @@ def _assign(facings: Mapping[str, Facing], spots: Sequence[Spot]) -> ChosenViews
     return ChosenViews(
         facings={name: facings[name] for name in _ORDER if name in needed},
         spots={name: tuple(homes[name]) for name in _ORDER if name in needed},
-        twins=twins,
     )
 
 
-def _twins(left: Iterable[Spot], right: Iterable[Spot], *, grain: Axis) -> tuple[Spot, ...]:
-    """The left end's spots, if every one has its like at the same place on the right end."""
-    ends = tuple(left)
-    known = {_end_key(spot, grain) for spot in right}
-    return ends if all(_end_key(spot, grain) in known for spot in ends) else ()
+def _are_twins(others: Iterable[Spot], shown: Iterable[Spot], across: Axis) -> bool:
+    """Tell whether every spot has its like on the opposite face."""
+    known = {_face_key(spot, across) for spot in shown}
+    return all(_face_key(spot, across) in known for spot in others)
 
 
-def _end_key(spot: Spot, grain: Axis) -> tuple[object, ...]:
-    across = [axis for axis in Axis if axis is not grain]
-    return (spot.words, *(spot.box.low[a] for a in across), *(spot.box.high[a] for a in across))
+def _face_key(spot: Spot, across: Axis) -> tuple[object, ...]:
+    axes = [axis for axis in Axis if axis is not across]
+    return (spot.words, *(spot.box.low[a] for a in axes), *(spot.box.high[a] for a in axes))
 
 
-def _cost(views: ChosenViews) -> tuple[int, int]:
+def _cost(views: ChosenViews, part: Part) -> tuple[int, bool, bool, bool, int]:
     names = list(views.facings)
-    return len(names), sum(_ORDER.index(name) for name in names)
+    on_edge = axis_of(views.facings["front"].toward) is not part.thickness_axis
+    size = part.box.size
+    is_panel = size[part.width_axis] >= _PANEL_RATIO * size[part.thickness_axis]
+    near = sum(_ORDER.index(name) for name in names)
+    return len(names), on_edge and is_panel, "back" in names, on_edge, near

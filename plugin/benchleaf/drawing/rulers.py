@@ -64,18 +64,6 @@ class Ruler:
         ]
         return tuple(zip(ends[:-1], self.starts[1:], strict=True))
 
-    def flipped(self) -> Ruler:
-        """The ruler of the opposite direction: the place p stands where -p stood, mirrored."""
-        ends = [
-            start + (high - low) * self.scale
-            for start, (low, high) in zip(self.starts, self.kept, strict=True)
-        ]
-        return Ruler(
-            scale=self.scale,
-            kept=tuple((-high, -low) for low, high in reversed(self.kept)),
-            starts=tuple(-end for end in reversed(ends)),
-        )
-
     def clip(self, segment: Segment) -> Iterator[Segment]:
         """The parts of a segment, first coordinate along the ruler, that are shown."""
         (x0, y0), (x1, y1) = segment
