@@ -4,9 +4,11 @@ Lengths are written as a maker writes them, in the plan's units, and read by Pyt
 not by the reader under test.
 """
 
+from collections import Counter
 from collections.abc import Iterable
 from fractions import Fraction
 
+from benchleaf.cutting.records import CutPlan
 from benchleaf.frames import Box
 from benchleaf.joinery.records import Joinery
 from benchleaf.piece.records import Piece
@@ -47,3 +49,22 @@ def finished_sizes(joinery: Joinery, part: str) -> set[tuple[Fraction, ...]]:
 def sizes_of(texts: Iterable[str], unit: str) -> set[tuple[Fraction, ...]]:
     """Sizes `wide deep high` in a plan's units."""
     return {tuple(number(word) * MM[unit] for word in text.split()) for text in texts}
+
+
+def blanks_of(cut_plan: CutPlan, unit: str) -> dict[str, Counter[tuple[Fraction, Fraction]]]:
+    """Rough sizes of the blanks of each part in a plan's units, length then width, and how many."""
+    found: dict[str, Counter[tuple[Fraction, Fraction]]] = {}
+    for blank in cut_plan.blanks:
+        sizes = found.setdefault(blank.part, Counter())
+        sizes[(blank.length_mm / MM[unit], blank.width_mm / MM[unit])] += 1
+    return found
+
+
+def counted(lines: dict[str, str]) -> dict[str, Counter[tuple[Fraction, Fraction]]]:
+    """Blanks written by hand: `12 of 16-13/16 x 2-13/32`."""
+    found = {}
+    for part, line in lines.items():
+        count, _, size = line.partition(" of ")
+        length, width = map(number, size.split(" x "))
+        found[part] = Counter({(length, width): int(count)})
+    return found

@@ -9,8 +9,10 @@ from itertools import pairwise
 import pytest
 
 from by_hand import (
+    blanks_of,
     box_of,
     copies_per_part,
+    counted,
     finished_sizes,
     first_boxes,
     number,
@@ -94,3 +96,29 @@ def test_dowels_in_a_leg_do_not_meet(bench):
         assert hole.mouth[1 - across] == number("27/32") * mm
         assert hole.depth_mm <= number("13/16") * mm
         assert hole.diameter_mm == number("1/2") * mm
+
+
+def test_blanks_are_rough_by_the_allowance_where_layers_are_glued_up(bench):
+    # Glued-up blanks are 1/4 over in length and in width, each layer of them; the rest is cut to
+    # size. 4 legs of 3 layers, 2 of each rail and the seat of 2. Two long rails, two layers: 4.
+    blanks = blanks_of(bench.cut_plan, "in")
+    assert {part: blanks[part] for part in BOXES} == counted(
+        {
+            "leg": "12 of 16-13/16 x 2-13/32",
+            "long rail": "4 of 37-15/16 x 3-1/4",
+            "end rail": "4 of 9-15/16 x 3-1/4",
+            "shelf rail": "4 of 37-15/16 x 2-3/4",
+            "seat cleat": "2 of 35-11/16 x 1-1/2",
+            "shelf cleat": "2 of 37-3/16 x 1-1/2",
+            "slat": "10 of 10-5/8 x 3",
+            "seat": "2 of 44-1/4 x 15-1/4",
+        }
+    )
+
+
+def test_one_sheet_and_one_rod_are_enough(bench):
+    # The blanks above come to 3,412 square inches of the 4,608 on a sheet of 48 x 96. Two dowels in
+    # each of 12 rail ends: 24 of 1-1/2 are 36, and 23 kerfs of 1/8 make 38-7/8 of a rod of 48.
+    assert [sheet.stock for sheet in bench.cut_plan.sheets] == ["ply"]
+    assert [rod.stock for rod in bench.cut_plan.lengths] == ["dowel rod"]
+    assert [len(rod.placed) for rod in bench.cut_plan.lengths] == [24]

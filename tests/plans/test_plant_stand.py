@@ -8,7 +8,15 @@ import math
 import pytest
 
 from benchleaf.joinery.solids import solid_of_copy
-from by_hand import box_of, copies_per_part, finished_sizes, first_boxes, sizes_of
+from by_hand import (
+    blanks_of,
+    box_of,
+    copies_per_part,
+    counted,
+    finished_sizes,
+    first_boxes,
+    sizes_of,
+)
 
 # Pads 3/4, feet 2-1/4: posts stand at 3. Panels lie at 7, 19 and 31 and are 3/4 thick; lips stand
 # 1-1/2 from each panel's underside. Each tier is 2 narrower at each end and 1 at each edge, and the
@@ -117,3 +125,35 @@ def test_laps_take_half_of_the_foot_and_half_of_the_stretcher(stand):
     assert volume_in3(stand, mark_of(stand, "foot")) == pytest.approx(
         3 * 16 * 2.25 - lap - bored, rel=1e-6
     )
+
+
+def test_layers_of_posts_and_feet_come_out_of_boards_three_and_a_half_wide(stand):
+    # 1/4 over on what is glued up: 3-1/4 out of 3-1/2. 4 posts of 4 layers, 2 feet and a stretcher
+    # of 3.
+    blanks = blanks_of(stand.cut_plan, "in")
+    assert {part: blanks[part] for part in BOXES} == counted(
+        {
+            "pad": "4 of 3 x 3",
+            "foot": "6 of 16-1/4 x 3-1/4",
+            "stretcher": "3 of 28-1/4 x 3-1/4",
+            "post": "16 of 29 x 3-1/4",
+            "lower shelf": "1 of 36 x 14-1/2",
+            "middle shelf": "1 of 32 x 12-1/2",
+            "top": "1 of 28 x 10-1/2",
+            "lower lip": "2 of 36 x 1-1/2",
+            "middle lip": "2 of 32 x 1-1/2",
+            "top lip": "2 of 28 x 1-1/2",
+        }
+    )
+
+
+def test_no_more_boards_are_bought_than_the_work_needs(stand):
+    # Nineteen layers over 28 in long: three to a board of 96 (3 x 29 + 2 kerfs = 87-1/4), so seven
+    # boards. The seventh holds one post and four of the six foot layers (29 + 4 x 16-1/4 + 4 kerfs
+    # = 94-1/2); the last two need an eighth. Lips: 36 + 32 + 28 are a whole 96 without a kerf, so
+    # two boards cannot hold them, and three of 72 can (36 + 32, twice, and 28 + 28).
+    bought = [board.stock for board in stand.cut_plan.lengths]
+    assert bought.count("pine") == 8
+    assert bought.count("lipping") == 3
+    assert bought.count("dowel rod") == 1
+    assert [sheet.stock for sheet in stand.cut_plan.sheets] == ["ply"]

@@ -5,7 +5,15 @@ Source of every figure unless it says otherwise: arithmetic by hand. In millimet
 
 import pytest
 
-from by_hand import box_of, copies_per_part, finished_sizes, first_boxes, sizes_of
+from by_hand import (
+    blanks_of,
+    box_of,
+    copies_per_part,
+    counted,
+    finished_sizes,
+    first_boxes,
+    sizes_of,
+)
 
 # Between horns and panels of 18: 1040 - 2 x 31 - 2 x 18 = 942 clear. Three small shelves leave
 # (942 - 54) / 4 = 222; two tall ones leave (942 - 36) / 3 = 302. Across, 1000 - 2 x 18 = 964, and
@@ -75,3 +83,26 @@ def test_no_two_housings_in_the_divider_lie_back_to_back(bookcase):
     small = {copy.box.low[2] for copy in bookcase.piece.copies_of("small shelf")}
     tall = {copy.box.low[2] for copy in bookcase.piece.copies_of("tall shelf")}
     assert all(abs(a - b) > 18 for a in small for b in tall)
+
+
+def test_blanks_carry_what_stands_in_housings_and_rebates(bookcase):
+    # Nothing is glued up, so nothing is left over: finished sizes, 6 more for each housed end.
+    assert blanks_of(bookcase.cut_plan, "mm") == counted(
+        {
+            "side": "2 of 1040 x 280",
+            "top": "1 of 976 x 274",
+            "bottom": "1 of 976 x 274",
+            "divider": "1 of 954 x 274",
+            "small shelf": "3 of 485 x 274",
+            "tall shelf": "2 of 485 x 274",
+            "back": "1 of 1040 x 976",
+            "cleat": "4 of 473 x 80",
+        }
+    )
+
+
+def test_one_sheet_of_each_is_enough(bookcase):
+    # A strip of 280, three of 274 and three kerfs of 3 are 1111 of the 1210 across the trimmed sheet.
+    # Along its 2430: side, side (2083); top, bottom (1955); divider and three shelves (2418); two
+    # shelves (973), which leaves 1454 x 274 for four cleats of 473 x 80, two abreast.
+    assert sorted(sheet.stock for sheet in bookcase.cut_plan.sheets) == ["back ply", "ply"]
