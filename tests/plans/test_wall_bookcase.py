@@ -102,7 +102,7 @@ def test_blanks_carry_what_stands_in_housings_and_rebates(bookcase):
 
 
 def test_one_sheet_of_each_is_enough(bookcase):
-    # A strip of 280, three of 274 and three kerfs of 3 are 1111 of the 1210 across the trimmed sheet.
+    # A strip of 280, three of 274 and three kerfs of 3 are 1111 of 1210 across the trimmed sheet.
     # Along its 2430: side, side (2083); top, bottom (1955); divider and three shelves (2418); two
     # shelves (973), which leaves 1454 x 274 for four cleats of 473 x 80, two abreast.
     assert sorted(sheet.stock for sheet in bookcase.cut_plan.sheets) == ["back ply", "ply"]
