@@ -1,7 +1,7 @@
 """Time pictures of generated pieces: jointed and dowelled staging of 15, 30, 60 and 120 parts.
 
-Run from the project's folder: `python benchmarks/drawing.py --json drawing.json`. Each figure is the
-best of several runs of one assembled and one exploded picture, without the making of solids.
+Run from the project's folder: `python benchmarks/drawing.py --json drawing.json`. Each figure is
+the best of several runs of one assembled and one exploded picture, without the making of solids.
 """
 
 from __future__ import annotations
