@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from benchleaf.frames import Box
+from benchleaf.frames import Axis, Box
 from benchleaf.joinery.marking import Marking, N, U, V
 from benchleaf.piece.records import Contact, ContactKind
 
@@ -47,38 +47,57 @@ def clear_mm(marking: Marking, mark: str, footprint: Box) -> Fraction:
 
 
 def _limits(marking: Marking, mark: str, footprint: Box) -> Iterator[Fraction]:
-    whole = marking.box_of(mark)
-    ours = Box(
-        (footprint.low[U], footprint.low[V], whole.low[N]),
-        (footprint.high[U], footprint.high[V], whole.high[N]),
+    contact = marking.contact
+    is_second = mark == contact.second
+    extent = extent_mm(marking, mark)
+    n = (Fraction(0), extent) if is_second else (-extent, Fraction(0))
+    ours = contact.frame.box_outward(
+        Box(
+            (footprint.low[U], footprint.low[V], n[0]), (footprint.high[U], footprint.high[V], n[1])
+        )
     )
+    way = contact.frame.axes[N]
+    axis = next(axis for axis in Axis if way[axis])
+    goes_up = (way[axis] > 0) == is_second
     for other in _other_deep_contacts(marking, mark):
-        zone, is_opposite = _zone(marking, mark, other)
-        if not zone.meet(ours).is_solid():
+        band, across = _band(marking, mark, other)
+        if not _overlap(band, ours):
             continue
-        if is_opposite:
-            yield (extent_mm(marking, mark) - marking.bench.wall_mm) / 2
-        elif mark == marking.contact.first:
-            yield Fraction(-zone.high[N])
+        if across == axis:
+            yield (extent - marking.bench.wall_mm) / 2
+        elif goes_up:
+            yield Fraction(band.low[axis] - ours.low[axis])
         else:
-            yield Fraction(zone.low[N])
+            yield Fraction(ours.high[axis] - band.high[axis])
 
 
 def _other_deep_contacts(marking: Marking, mark: str) -> Iterator[Contact]:
+    ours = {marking.contact.first, marking.contact.second}
     for joint in marking.bench.piece.joints:
         if joint.kind not in _DEEP_KINDS:
             continue
         for other in joint.contacts:
-            if other.kind is not ContactKind.FACE or mark not in (other.first, other.second):
+            if mark not in (other.first, other.second) or other.kind is not ContactKind.FACE:
                 continue
-            if other != marking.contact:
+            if {other.first, other.second} != ours:
                 yield other
 
 
-def _zone(marking: Marking, mark: str, other: Contact) -> tuple[Box, bool]:
-    """The band of a copy that lies before another joint, and whether it is on our own axis."""
-    whole = other.first_box if mark == other.first else other.second_box
-    band = Box((Fraction(0), Fraction(0), whole.low[N]), (other.u_mm, other.v_mm, whole.high[N]))
-    placed = other.frame.box_outward(band)
-    n = marking.contact.frame.inward_direction(other.frame.axes[N])
-    return marking.contact.frame.box_inward(placed), bool(n[N])
+def _band(marking: Marking, mark: str, other: Contact) -> tuple[Box, Axis]:
+    """The band of a copy that lies before another joint, and the axis along which it runs.
+
+    In the piece's axes, straight from the boxes: a rail may meet hundreds of slats.
+    """
+    copies = marking.bench.piece.copies
+    whole = copies[mark].box
+    touching = copies[other.first].box.meet(copies[other.second].box)
+    axis = next(axis for axis in Axis if touching.low[axis] == touching.high[axis])
+    low, high = list(touching.low), list(touching.high)
+    low[axis], high[axis] = whole.low[axis], whole.high[axis]
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2])), axis
+
+
+def _overlap(one: Box, other: Box) -> bool:
+    return all(
+        one.low[axis] < other.high[axis] and other.low[axis] < one.high[axis] for axis in Axis
+    )
