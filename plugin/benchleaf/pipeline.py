@@ -1,19 +1,26 @@
 """The straight line from a plan's text to everything that is worked out of it.
 
-Takes the text of a plan file and its name; gives a `WorkedPlan` with what each stage made, up to the
-first stage that met an error. Pure: no files, no clock, no log.
+Takes the text of a plan file and its name; gives a `WorkedPlan` with what each stage made, up to
+the first stage that met an error. Pure: no files, no clock, no log.
 """
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
+from benchleaf.checking import check_piece
+from benchleaf.cutting import plan_cuts
 from benchleaf.cutting.records import CutPlan
-from benchleaf.findings import Finding, has_errors
+from benchleaf.findings import Finding, has_errors, sort_findings
+from benchleaf.joinery import JOINT_WORDS, cut_joints
 from benchleaf.joinery.records import Joinery
+from benchleaf.piece.placing import place_parts
 from benchleaf.piece.records import Piece
+from benchleaf.reading import read_plan
 from benchleaf.reading.plan import Plan
+from benchleaf.safety import warn
 from benchleaf.safety.records import CallOuts
+from benchleaf.sequencing import order_work
 from benchleaf.sequencing.records import Sequence
 
 
@@ -35,3 +42,44 @@ class WorkedPlan:
     def is_sound(self) -> bool:
         """Tell whether every stage ran and none met an error: fit to be built from."""
         return self.call_outs is not None and not has_errors(self.findings)
+
+
+def work_plan(text: str, file: str) -> WorkedPlan:
+    """Work a plan out, from its text to its call-outs.
+
+    Args:
+        text: The plan file's text.
+        file: Its path as findings should show it; its stem names the plan.
+
+    Returns:
+        Everything up to the first stage that met an error, and all findings.
+    """
+    plan, said = read_plan(text, file, JOINT_WORDS)
+    worked = WorkedPlan(file=file, plan=plan, findings=sort_findings(said))
+    if plan is None or has_errors(said):
+        return worked
+    piece, said = place_parts(plan)
+    worked = _with(worked, said, piece=piece)
+    if piece is None or has_errors(said):
+        return worked
+    joinery, said = cut_joints(piece)
+    worked = _with(worked, (*said, *check_piece(joinery)), joinery=joinery)
+    return worked if has_errors(worked.findings) else _work_on(worked, joinery)
+
+
+def _work_on(worked: WorkedPlan, joinery: Joinery) -> WorkedPlan:
+    """Go from a piece that is sound to the order of work."""
+    cut_plan = plan_cuts(joinery)
+    worked = _with(worked, cut_plan.findings, cut_plan=cut_plan)
+    if has_errors(cut_plan.findings):
+        return worked
+    sequence = order_work(joinery, cut_plan)
+    worked = _with(worked, sequence.findings, sequence=sequence)
+    if has_errors(sequence.findings):
+        return worked
+    return replace(worked, call_outs=warn(sequence, joinery))
+
+
+def _with(worked: WorkedPlan, said: tuple[Finding, ...], **made: object) -> WorkedPlan:
+    findings = sort_findings((*worked.findings, *said))
+    return replace(worked, findings=findings, **made)  # type: ignore[arg-type]
