@@ -1,4 +1,7 @@
-"""Every check: small plans that it stops at, word for word, and the table that holds them."""
+"""Every check: small plans that it stops at, word for word, and the table that holds them.
+
+To write the page anew after a change: `PYTHONPATH=tests python tests/checking/test_checks.py`.
+"""
 
 import math
 import re
@@ -17,11 +20,13 @@ from benchleaf.checking import CHECKS, check_piece
 from benchleaf.checking.cuts import Cut, box_round
 from benchleaf.checking.fasteners import find_long_fasteners
 from benchleaf.checking.meeting_holes import distance_mm
+from benchleaf.checking.pages import SECTIONS, write_page
 from benchleaf.joinery.pages import split_docstring
 from benchleaf.joinery.records import Bore
 from small_plans import show_findings, work_small_plan
 
 CASES = yaml.safe_load((Path(__file__).parent / "cases.yml").read_text("utf-8"))
+PAGE = Path(__file__).parents[2] / "docs/checks.md"
 CHECKING = Path(sys.modules["benchleaf.checking"].__file__).parent
 
 
@@ -52,9 +57,18 @@ def test_a_checks_docstring_has_the_fixed_form_and_its_code_is_its_own(code: str
     module = sys.modules[f"benchleaf.checking.{check.name}"]
     sentence, sections = split_docstring(module.__doc__)
     assert sentence == check.title
-    assert tuple(sections) == ("What", "Why", "Limit", "Source")
+    assert tuple(sections) == SECTIONS
     users = [p.stem for p in CHECKING.glob("*.py") if f'"{code}"' in p.read_text("utf-8")]
     assert users == [check.name]
+
+
+def _page() -> str:
+    names = {code: f"benchleaf.checking.{check.name}" for code, check in CHECKS.items()}
+    return write_page((check, sys.modules[names[code]].__doc__) for code, check in CHECKS.items())
+
+
+def test_the_page_of_the_checks_is_their_docstrings():
+    assert PAGE.read_text("utf-8") == _page()
 
 
 def test_a_dowel_longer_than_its_holes_is_an_error():
@@ -107,3 +121,7 @@ def test_bores_that_cross_are_as_far_apart_as_their_axes_less_both_radii():
     )
     across = replace(along, bore=bore, box=box_round(bore), way=(0, 1, 0))
     assert distance_mm(along, across) == 25 - 5 - 4
+
+
+if __name__ == "__main__":
+    PAGE.write_text(_page(), "utf-8")
