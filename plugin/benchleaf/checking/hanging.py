@@ -42,7 +42,8 @@ def find_hanging(joinery: Joinery) -> Iterator[Finding]:
             bottom = min(joinery.piece.copies[mark].box.low[Axis.HIGH] for mark in group)
             yield voice.error(
                 path,
-                f"{marks} hangs in the air, {voice.show(bottom)} up, with nothing to hold it",
+                f"{marks} {'hangs' if len(group) == 1 else 'hang'} in the air, "
+                f"{voice.show(bottom)} up, with nothing to hold it",
                 "Needed: a joint or a `rests on` with a part that holds it.",
             )
 

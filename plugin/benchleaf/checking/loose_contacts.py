@@ -19,6 +19,7 @@ from collections.abc import Iterator
 
 from benchleaf.checking.records import Check, Voice, show_places
 from benchleaf.findings import Finding
+from benchleaf.frames import Axis
 from benchleaf.joinery.records import Joinery
 from benchleaf.piece.records import Contact, ContactKind
 
@@ -57,10 +58,13 @@ def _ends(contact: Contact) -> frozenset[str]:
 def _say(voice: Voice, first: str, second: str, contacts: list[Contact]) -> Finding:
     where = show_places([(contact.first, contact.second) for contact in contacts])
     size = f"{voice.show(contacts[0].u_mm)} x {voice.show(contacts[0].v_mm)}"
+    # n points from the first into the second: upwards where the second lies on the first.
+    is_second_above = contacts[0].frame.axes[2][Axis.HIGH] > 0
+    upper, lower = (second, first) if is_second_above else (first, second)
     return voice.warning(
         f"parts.{voice.later_part(first, second)}",
         f"{first} and {second} touch ({where}) over {size}, and no joint says how",
-        f"Name a joint between them, or write `rests on: [{first}, {second}]`, upper part first.",
+        f"Name a joint between them, or write `rests on: [{upper}, {lower}]`.",
     )
 
 

@@ -1,6 +1,6 @@
 """The public page of the checks, written from their own docstrings.
 
-Takes the checks with their modules' docstrings, gives Markdown. Knows no single check, and no files.
+Takes the checks with their modules' docstrings, gives Markdown. Knows no single check and no file.
 """
 
 from __future__ import annotations
