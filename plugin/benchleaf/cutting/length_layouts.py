@@ -1,0 +1,112 @@
+"""Layouts of boards and rods: blanks of one stock in, what is cut from which length out.
+
+Takes blanks that fit and their stock, gives `LengthLayout`s. A board is crosscut into lengths, and
+a length is ripped into strips where several blanks fit side by side: each strip is then cut to
+its own length. So a board is never ripped from end to end before it is crosscut. Must not know
+parts or joints.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from fractions import Fraction
+
+from benchleaf.cutting.blocks import Item, Way
+from benchleaf.cutting.bounds import fewest_sheets
+from benchleaf.cutting.grid import common_grid
+from benchleaf.cutting.length_packing import pack_lengths
+from benchleaf.cutting.records import Blank, LengthLayout
+from benchleaf.cutting.strips import make_rows
+from benchleaf.reading.plan import Stock, StockKind
+
+Row = list[Item]
+"""Blanks that lie side by side, widest first."""
+
+
+def length_layouts(
+    blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction
+) -> tuple[tuple[LengthLayout, ...], int]:
+    """Lay blanks out on boards or rods.
+
+    Args:
+        blanks: At least one; each fits the stock.
+        stock: A board or rod.
+        kerf_mm: Width of every cut.
+
+    Returns:
+        Layouts, longest board first, then fullest; and the fewest boards there could be.
+    """
+    sizes = {size for blank in blanks for size in (blank.length_mm, blank.width_mm)}
+    grid = common_grid(sorted(sizes | {*stock.lengths_mm, stock.width_mm, stock.trim_mm, kerf_mm}))
+    kerf = grid.count(kerf_mm)
+    rooms = {grid.count(sold - 2 * stock.trim_mm) + kerf: sold for sold in stock.lengths_mm}
+    items = [
+        Item(index, (Way(wide, long, False),), wide * long)
+        for index, blank in enumerate(blanks)
+        for wide, long in [(grid.count(blank.width_mm) + kerf, grid.count(blank.length_mm) + kerf)]
+    ]
+    width = grid.count(stock.width_mm) + kerf
+    rows: dict[int, list[Row]] = {}
+    for row in _rows(items, stock, width):
+        rows.setdefault(max(item.ways[0].high for item in row), []).append(row)
+    lengths = [long for long, own in rows.items() for _ in own]
+    bars = pack_lengths(lengths, [room for room in rooms if room > 0])
+    boards = [(rooms[bar.capacity], [rows[long].pop(0) for long in bar.held]) for bar in bars]
+    bound = fewest_sheets([[way[:2] for way in item.ways] for item in items], (width, max(rooms)))
+    return _Clerk(stock, kerf_mm, blanks).write(boards), bound
+
+
+def _rows(items: Sequence[Item], stock: Stock, width: int) -> list[Row]:
+    """What lies side by side on one length."""
+    if stock.kind is StockKind.ROD:
+        return [[item] for item in items]
+    rows = [list(block.items()) for block in make_rows(items, width)]
+    return [sorted(row, key=lambda item: (-item.ways[0].wide, item.index)) for row in rows]
+
+
+@dataclass(frozen=True, slots=True)
+class _Clerk:
+    """Writes boards down exactly."""
+
+    stock: Stock
+    kerf_mm: Fraction
+    blanks: Sequence[Blank]
+
+    def write(self, boards: Sequence[tuple[Fraction, Sequence[Row]]]) -> tuple[LengthLayout, ...]:
+        """Write boards down, blanks of one size in their order, whichever was planned."""
+        waiting: dict[tuple[Fraction, Fraction], list[Blank]] = {}
+        for blank in reversed(self.blanks):
+            waiting.setdefault((blank.length_mm, blank.width_mm), []).append(blank)
+        layouts = []
+        for number, (sold_mm, rows) in enumerate(boards, start=1):
+            planned = [[self.blanks[item.index] for item in row] for row in rows]
+            held = [
+                [waiting[blank.length_mm, blank.width_mm].pop() for blank in row] for row in planned
+            ]
+            layouts.append(self._board(number, sold_mm, held))
+        return tuple(layouts)
+
+    def _board(
+        self, number: int, sold_mm: Fraction, rows: Sequence[Sequence[Blank]]
+    ) -> LengthLayout:
+        start = self.stock.trim_mm
+        placed: list[tuple[str, Fraction, Fraction]] = []
+        strips: list[tuple[str, Fraction, Fraction]] = []
+        for row in rows:
+            edge = Fraction(0)
+            for blank in row:
+                placed.append((blank.label, start, blank.length_mm))
+                strips.append((blank.label, edge, blank.width_mm))
+                edge += blank.width_mm + self.kerf_mm
+            start += max(blank.length_mm for blank in row) + self.kerf_mm
+        return LengthLayout(
+            stock=self.stock.name,
+            number=number,
+            length_mm=sold_mm,
+            kerf_mm=self.kerf_mm,
+            trim_mm=self.stock.trim_mm,
+            placed=tuple(placed),
+            offcut_mm=max(Fraction(0), sold_mm - self.stock.trim_mm - start),
+            strips=() if self.stock.kind is StockKind.ROD else tuple(strips),
+        )

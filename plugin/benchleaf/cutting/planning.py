@@ -1,0 +1,110 @@
+"""The cut plan: which stock is needed, and how every piece of it is cut.
+
+Takes blanks and stock, gives a `CutPlan` with findings; `plan_cuts` takes the joinery, and holds
+what comes out against the verifier. Pure: no files, no clock, the same plan for the same blanks.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import replace
+from fractions import Fraction
+
+from benchleaf.cutting.blanks import blanks_of, check_blanks
+from benchleaf.cutting.fitting import (
+    MOST_BLANKS,
+    Reporter,
+    fits,
+    report_misfits,
+    report_too_many,
+)
+from benchleaf.cutting.length_layouts import length_layouts
+from benchleaf.cutting.records import Blank, CutPlan, LengthLayout, SheetLayout
+from benchleaf.cutting.sheet_layouts import sheet_layouts
+from benchleaf.cutting.verifying import verify_plan
+from benchleaf.findings import Finding, Place, sort_findings
+from benchleaf.joinery.records import Joinery
+from benchleaf.reading.plan import Stock, StockKind, Units
+
+
+class BrokenLayoutError(Exception):
+    """A layout that cannot be cut as it stands: a fault of the planner, not of the plan."""
+
+
+def plan_cuts(joinery: Joinery) -> CutPlan:
+    """Work the cut plan out, and replay every cut of it.
+
+    Raises:
+        BrokenLayoutError: A layout does not come out when it is replayed.
+    """
+    plan = joinery.piece.plan
+    made = lay_out_stock(
+        blanks_of(joinery),
+        tuple(plan.stock.values()),
+        kerf_mm=plan.shop.kerf_mm,
+        units=plan.units,
+        place_of=plan.place,
+    )
+    problems = verify_plan(made)
+    if problems:
+        raise BrokenLayoutError("; ".join(problems))
+    return replace(made, findings=sort_findings((*made.findings, *check_blanks(joinery))))
+
+
+def lay_out_stock(
+    blanks: tuple[Blank, ...],
+    stock: tuple[Stock, ...],
+    *,
+    kerf_mm: Fraction,
+    units: Units,
+    place_of: Callable[[str], Place],
+) -> CutPlan:
+    """Lay every blank out on its stock, on as few pieces as can be found.
+
+    A blank that its stock cannot yield is left out and found; all others are laid out.
+
+    Args:
+        blanks: With unique labels, each naming one of the stock.
+        stock: In the plan's order.
+        kerf_mm: Width of every cut, 0 or more.
+        units: For the words of findings.
+        place_of: Path in the plan (`parts.leg`) to its place.
+    """
+    reporter = Reporter(units=units, place_of=place_of)
+    sheets: list[SheetLayout] = []
+    lengths: list[LengthLayout] = []
+    bounds: list[tuple[str, int]] = []
+    findings: list[Finding] = []
+    used = tuple(one for one in stock if any(blank.stock == one.name for blank in blanks))
+    for one in used:
+        own, found = _sort_out(
+            [blank for blank in blanks if blank.stock == one.name], one, reporter
+        )
+        findings += found
+        if own and one.kind is StockKind.SHEET:
+            made, bound = sheet_layouts(own, one, kerf_mm)
+            sheets += made
+            bounds.append((one.name, bound))
+        elif own:
+            cut, bound = length_layouts(own, one, kerf_mm)
+            lengths += cut
+            bounds.append((one.name, bound))
+    return CutPlan(
+        blanks=blanks,
+        sheets=tuple(sheets),
+        lengths=tuple(lengths),
+        stock=used,
+        lower_bounds=tuple(bounds),
+        findings=sort_findings(findings),
+    )
+
+
+def _sort_out(
+    blanks: list[Blank], stock: Stock, reporter: Reporter
+) -> tuple[list[Blank], tuple[Finding, ...]]:
+    """Blanks that can be laid out, and findings about the others."""
+    found = report_misfits(blanks, stock, reporter)
+    own = [blank for blank in blanks if fits(blank, stock)]
+    if len(own) > MOST_BLANKS:
+        return [], (*found, report_too_many(len(own), stock, reporter))
+    return own, found
