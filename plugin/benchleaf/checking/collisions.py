@@ -25,6 +25,7 @@ from itertools import combinations
 from manifold3d import Manifold
 
 from benchleaf.checking.records import Check, Voice, show_places
+from benchleaf.checking.unnamed import group_unnamed
 from benchleaf.findings import Finding
 from benchleaf.frames import Box
 from benchleaf.joinery.records import Joinery
@@ -63,8 +64,8 @@ def _candidates(joinery: Joinery) -> Iterator[tuple[str, str]]:
     """Pairs of copies whose blanks overlap, save those that cross without a joint."""
     crossing = {
         frozenset((contact.first, contact.second))
-        for contact in joinery.piece.loose_contacts
-        if contact.kind is ContactKind.CROSSING
+        for contacts in group_unnamed(joinery, ContactKind.CROSSING).values()
+        for contact in contacts
     }
     placed = {
         mark: joinery.piece.copies[mark].frame.box_outward(cut.blank)

@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.checking.records import Check, Voice, show_places
+from benchleaf.checking.unnamed import group_unnamed
 from benchleaf.findings import Finding
 from benchleaf.joinery.records import Joinery
 from benchleaf.piece.contacts import contact_box
@@ -27,11 +28,7 @@ from benchleaf.piece.records import Contact, ContactKind
 def find_crossings(joinery: Joinery) -> Iterator[Finding]:
     """Find copies that stand inside one another without a joint."""
     voice = Voice(joinery.piece, "K201")
-    groups: dict[tuple[str, str], list[Contact]] = {}
-    for contact in joinery.piece.loose_contacts:
-        if contact.kind is ContactKind.CROSSING:
-            pair = (voice.part_named(contact.first), voice.part_named(contact.second))
-            groups.setdefault(pair, []).append(contact)
+    groups = group_unnamed(joinery, ContactKind.CROSSING)
     for (first, second), contacts in groups.items():
         yield _say(voice, first, second, contacts)
 

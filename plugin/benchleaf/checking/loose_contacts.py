@@ -18,6 +18,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 
 from benchleaf.checking.records import Check, Voice, show_places
+from benchleaf.checking.unnamed import group_unnamed
 from benchleaf.findings import Finding
 from benchleaf.frames import Axis
 from benchleaf.joinery.records import Joinery
@@ -27,32 +28,9 @@ from benchleaf.piece.records import Contact, ContactKind
 def find_loose_contacts(joinery: Joinery) -> Iterator[Finding]:
     """Find contacts that nothing in the plan names."""
     voice = Voice(joinery.piece, "K203")
-    groups: dict[tuple[str, str], list[Contact]] = {}
-    for contact in (*joinery.piece.loose_contacts, *_passed_over(joinery)):
-        if contact.kind is ContactKind.FACE:
-            pair = (voice.part_named(contact.first), voice.part_named(contact.second))
-            groups.setdefault(pair, []).append(contact)
+    groups = group_unnamed(joinery, ContactKind.FACE)
     for (first, second), contacts in groups.items():
         yield _say(voice, first, second, contacts)
-
-
-def _passed_over(joinery: Joinery) -> Iterator[Contact]:
-    """Contacts that each of two joints of the same parts leaves to the other."""
-    pairs = [frozenset((joint.first, joint.second)) for joint in joinery.piece.joints]
-    fitted = {_ends(fit.contact) for fit in joinery.fits}
-    seen = set()
-    for joint, pair in zip(joinery.piece.joints, pairs, strict=True):
-        if pairs.count(pair) < 2:
-            continue
-        for contact in joint.contacts:
-            ends = _ends(contact)
-            if ends not in fitted and ends not in seen:
-                seen.add(ends)
-                yield contact
-
-
-def _ends(contact: Contact) -> frozenset[str]:
-    return frozenset((contact.first, contact.second))
 
 
 def _say(voice: Voice, first: str, second: str, contacts: list[Contact]) -> Finding:

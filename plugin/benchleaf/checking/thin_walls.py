@@ -20,14 +20,14 @@ Source:
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.checking.cuts import Cut, least_beside_mm, list_cuts
 from benchleaf.checking.records import Check, Voice
 from benchleaf.findings import Finding
-from benchleaf.frames import Axis, face_name
+from benchleaf.frames import Axis, Box, face_name
 from benchleaf.joinery.records import Joinery
 
 _THROUGH = frozenset({"clearance hole", "through hole"})
@@ -52,8 +52,9 @@ def find_thin_walls(joinery: Joinery) -> Iterator[Finding]:
     voice = Voice(joinery.piece, "K206")
     found: dict[_Wall, list[str]] = {}
     for mark in joinery.copies:
-        for cut in list_cuts(joinery, mark):
-            for wall in _walls(joinery, cut):
+        cuts = tuple(list_cuts(joinery, mark))
+        for cut in cuts:
+            for wall in _walls(joinery, cut, cuts):
                 marks = found.setdefault(wall, [])
                 if mark not in marks:
                     marks.append(mark)
@@ -61,8 +62,8 @@ def find_thin_walls(joinery: Joinery) -> Iterator[Finding]:
         yield _say(voice, wall, marks)
 
 
-def _walls(joinery: Joinery, cut: Cut) -> Iterator[_Wall]:
-    """Walls of one cut that are too thin or gone."""
+def _walls(joinery: Joinery, cut: Cut, cuts: Sequence[Cut]) -> Iterator[_Wall]:
+    """Walls of one cut that are too thin or gone, save where another cut takes them anyway."""
     part = joinery.piece.part_of(cut.mark)
     size = part.box.size
     wall_mm = joinery.piece.plan.shop.wall_mm
@@ -73,9 +74,22 @@ def _walls(joinery: Joinery, cut: Cut) -> Iterator[_Wall]:
             left = size[axis] - cut.box.high[axis] if is_high else cut.box.low[axis]
             is_bottom = axis == cut.axis
             needed = wall_mm if is_bottom and cut.is_hole else least_beside_mm(cut, wall_mm)
-            if left < needed and not _may_open(cut, is_bottom, Fraction(left)):
+            if left >= needed or _may_open(cut, is_bottom, Fraction(left)):
+                continue
+            strip = _strip(cut, axis, is_high, Fraction(left))
+            if left <= 0 or not any(other.box.contains(strip) for other in cuts):
                 face = face_name(axis, is_high)
                 yield _Wall(cut.joint, part.name, cut.role, face, Fraction(left), needed)
+
+
+def _strip(cut: Cut, axis: Axis, is_high: bool, left: Fraction) -> Box:
+    """The wood between a cut and a face."""
+    low, high = list(cut.box.low), list(cut.box.high)
+    if is_high:
+        low[axis], high[axis] = high[axis], high[axis] + left
+    else:
+        low[axis], high[axis] = low[axis] - left, low[axis]
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def _may_open(cut: Cut, is_bottom: bool, left: Fraction) -> bool:

@@ -183,8 +183,10 @@ def _cut_to_length(marking: Marking, diameter: JointSize, row: Row) -> _Dowel:
         if marking.length("depth") is not None
         else worked("depth in the second part", into_second, "half of the dowel, if it bears that")
     )
-    depth = worked(
-        "hole depth in the first part", into_first + clearance, "the dowel's share and clearance"
+    rule = "the dowel's share and the clearance"
+    depths = (
+        worked("hole depth in the first part", into_first + clearance, rule),
+        worked("hole depth in the second part", into_second + clearance, rule),
     )
     room = proposed("hole clearance", clearance, key="dowel hole clearance")
     return _Dowel(
@@ -192,7 +194,7 @@ def _cut_to_length(marking: Marking, diameter: JointSize, row: Row) -> _Dowel:
         into_first_mm=into_first,
         into_second_mm=into_second,
         clearance_mm=clearance,
-        sizes=(diameter, length, share, depth, room),
+        sizes=(diameter, length, share, *depths, room),
     )
 
 
