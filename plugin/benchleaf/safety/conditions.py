@@ -1,7 +1,7 @@
 """When a rule holds: a small language of comparisons over named facts.
 
-Takes a rule's `when` text and gives a tree; takes a tree and facts and gives True, False or, where a
-fact is missing, None (Kleene's three-valued logic). Must not know rules, plans or what a fact means.
+Takes a rule's `when` text and gives a tree; takes a tree and facts and gives True, False or, where
+a fact is missing, None (Kleene's three-valued logic). Must not know rules or what a fact means.
 """
 
 from __future__ import annotations

@@ -12,6 +12,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from benchleaf.frames import Axis
+from benchleaf.handbook.materials import find_material
 from benchleaf.joinery.records import Joinery
 from benchleaf.reading.plan import Plan, Units
 from benchleaf.safety.conditions import holds, how_far_past
@@ -19,9 +20,9 @@ from benchleaf.safety.lifting import SHEET_LIFT, carcass_lift, lifting_index
 from benchleaf.safety.loading import SIGNALS, load_rules
 from benchleaf.safety.records import CallOut, CallOuts, Rule
 from benchleaf.safety.wording import fill_control
-from benchleaf.sequencing.records import Fact, Operation, Sequence as WorkSequence, Step
+from benchleaf.sequencing.records import Fact, Operation, Step
+from benchleaf.sequencing.records import Sequence as WorkSequence
 from benchleaf.sequencing.workroom import mass_of_mm3
-from benchleaf.handbook.materials import find_material
 
 THE_SHOP: Final = "the shop"
 THE_PIECE: Final = "the piece"
@@ -79,7 +80,7 @@ def _fire(operation: Operation, rules: Iterable[Rule]) -> Iterator[_Fired]:
 
 
 def lifting_facts(facts: Mapping[str, Fact]) -> dict[str, Fact]:
-    """The lifting index of the heaviest thing that an operation moves; empty if nothing is known."""
+    """The lifting index of the heaviest thing that an operation moves; empty if not known."""
     loads = []
     part, assembly = facts.get("part.mass_kg"), facts.get("assembly.mass_kg")
     if part is not None:

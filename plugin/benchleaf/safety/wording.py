@@ -51,11 +51,11 @@ def _show(inner: str, facts: Mapping[str, Fact], units: Units) -> str:
         return value
     match FACTS[inner]:
         case FactKind.LENGTH:
-            return format_with_unit(Fraction(value), units, grid=_GRID, show_rounding=False)
+            return format_with_unit(Fraction(value), units.value, grid=_GRID, show_rounding=False)
         case FactKind.MASS:
             return show_mass(value, units)
         case _:
-            return f"{float(value):.1f}".removesuffix(".0")
+            return f"{float(value):.1f}" if inner == "lift.index" else f"{float(value):.0f}"
 
 
 def show_mass(mass_kg: Fraction | float, units: Units) -> str:

@@ -29,9 +29,7 @@ def order_work(joinery: Joinery, cut_plan: CutPlan) -> Sequence:
     room = Workroom(joinery=joinery, cut_plan=cut_plan)
     operations = plan_operations(room)
     written = read_written_steps(operations, room)
-    ordered = put_in_order(
-        operations, _RANKS, blocks=written.blocks, extra=written.extra_needs
-    )
+    ordered = put_in_order(operations, _RANKS, blocks=written.blocks, extra=written.extra_needs)
     return Sequence(
         operations=ordered,
         steps=make_steps(ordered, OPERATION_KINDS, room, written.steps),

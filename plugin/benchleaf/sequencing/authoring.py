@@ -48,9 +48,8 @@ def read_written_steps(operations: Sequence[Operation], room: Workroom) -> Writt
             found = names.get(_normal(words), frozenset())
             if not found:
                 findings.append(_names_none(room, (index, entry), words, names))
-            for id_ in sorted(found):
-                if claimed.setdefault(id_, index) != index:
-                    findings.append(_named_twice(room, (index, entry), words, claimed[id_]))
+            before = {claimed.setdefault(id_, index) for id_ in sorted(found)} - {index}
+            findings += [_named_twice(room, (index, entry), words, own) for own in sorted(before)]
             ids |= {id_ for id_ in found if claimed[id_] == index}
         if not step.covers:
             findings.append(_covers_nothing(room, index))
@@ -81,9 +80,7 @@ def _normal(words: str) -> str:
 # What is wrong with a step.
 
 
-def _finding(
-    room: Workroom, code: str, path: str, message: str, *, remedy: str
-) -> Finding:
+def _finding(room: Workroom, code: str, path: str, message: str, *, remedy: str) -> Finding:
     return Finding(
         code=code,
         severity=Severity.ERROR,

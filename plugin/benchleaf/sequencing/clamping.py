@@ -15,8 +15,9 @@ from typing import Final
 # layers, whose faces need more pressure.
 JOINT_SPACING_MM: Final = 200
 STACK_SPACING_MM: Final = 150
-# Common practice, no source: one row of clamps reaches some 3 in to either side.
-_ROW_REACH_MM: Final = 75
+# Common practice, no source: one row of clamps presses a stack of up to some 4 in wide; a wider one
+# takes a row along each edge.
+ONE_ROW_MM: Final = 100
 # chosen: a caul or pad of 3/4 in stuff at each jaw.
 PAD_MM: Final = Fraction(1905, 100)
 
@@ -34,7 +35,7 @@ class Clamps:
 
 def clamp_stack(length_mm: Fraction, width_mm: Fraction, thickness_mm: Fraction) -> Clamps:
     """Clamps for one stack of layers: along both edges where it is wide."""
-    rows = 1 if width_mm <= _ROW_REACH_MM else 2
+    rows = 1 if width_mm <= ONE_ROW_MM else 2
     each = math.ceil(length_mm / STACK_SPACING_MM) + 1
     return Clamps(rows * each, thickness_mm + 2 * PAD_MM, STACK_SPACING_MM)
 

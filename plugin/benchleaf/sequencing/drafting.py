@@ -7,7 +7,7 @@ An operation comes after every operation that gives what it takes. Must not know
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable, Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from benchleaf.sequencing.records import CutMade, Fact, Operation, Setting
@@ -44,7 +44,7 @@ class OperationKind:
     """To set up, in the order of a careful beginner; chosen."""
     minutes_each: int
     """For each cut, hole group or copy; chosen."""
-    says: Mapping[str, Fact]
+    says: Mapping[str, Fact] = field(hash=False)
     """Facts that are true of every operation of the kind."""
 
 

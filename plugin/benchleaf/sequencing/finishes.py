@@ -31,12 +31,8 @@ _FINISHES: Final = (
         drying_hours=Fraction(3),
         is_wiped=False,
     ),
-    FinishKind(
-        kind="shellac", words=("shellac",), drying_hours=Fraction(1), is_wiped=False
-    ),
-    FinishKind(
-        kind="lacquer", words=("lacquer",), drying_hours=Fraction(1), is_wiped=False
-    ),
+    FinishKind(kind="shellac", words=("shellac",), drying_hours=Fraction(1), is_wiped=False),
+    FinishKind(kind="lacquer", words=("lacquer",), drying_hours=Fraction(1), is_wiped=False),
     FinishKind(
         kind="oil",
         words=("linseed", "tung", "danish", "teak oil", "hardwax", "wiping oil"),

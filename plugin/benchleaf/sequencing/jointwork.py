@@ -1,7 +1,7 @@
 """What there is to cut on each copy, as numbers a tool is set to: depth, width, run, ends.
 
-Takes the copies' features in their own axes and the joints' contacts, gives WorkPieces. Must not know
-tools or words.
+Takes the copies' features in their own axes and the joints' contacts, gives WorkPieces. Must not
+know tools or words.
 """
 
 from __future__ import annotations
@@ -12,7 +12,7 @@ from fractions import Fraction
 
 from benchleaf.frames import Axis, Box, face_name
 from benchleaf.joinery.records import Bore, Feature
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import Workroom, longest_axis
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -75,7 +75,7 @@ def _work_on(mark: str, room: Workroom) -> Iterator[WorkPiece]:
         if fit is None:
             continue
         normal = copy.frame.inward_direction(fit.contact.frame.axes[2])
-        into = max(Axis, key=lambda axis: abs(normal[axis]))
+        into = longest_axis(normal)
         yield WorkPiece(
             mark=mark,
             index=index,

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from benchleaf.sequencing.drafting import Draft, Thing
 from benchleaf.sequencing.records import Operation
 
+
 class OrderError(ValueError):
     """Operations that wait for one another: `left` cannot be put in any order."""
 
@@ -73,8 +74,8 @@ def put_in_order(
 ) -> tuple[Operation, ...]:
     """Put operations in an order that respects every need.
 
-    Among what may be done, the earlier phase goes first, then the part of the plan in hand, then
-    the kind that usually comes first; an operation like the last one goes before others of its rank.
+    Among what may be done, the earlier phase goes first, then the kind that usually comes first,
+    so that one tool does all it can before the next is taken up; then what was planned first.
 
     Args:
         operations: In the order in which they were planned, needs filled in.
@@ -96,8 +97,7 @@ def put_in_order(
         ready = [block for block in left if _is_ready(block, by_id, extra or {}, finished)]
         if not ready:
             raise OrderError([own for block in left for own in block.ids])
-        last = by_id[done[-1]] if done else None
-        chosen = min(ready, key=lambda block: _rank(by_id[block.ids[0]], last, ranks, place))
+        chosen = min(ready, key=lambda block: _rank(by_id[block.ids[0]], ranks, place))
         inside = _order_inside(chosen, by_id, place)
         done += inside
         finished |= set(inside)
@@ -118,12 +118,10 @@ def _is_ready(
 
 def _rank(
     operation: Operation,
-    last: Operation | None,
     ranks: Mapping[str, tuple[int, int]],
     place: Mapping[str, int],
-) -> tuple[int, int, bool, int]:
-    differs = last is None or last.copies != operation.copies
-    return (*ranks[operation.kind], differs, place[operation.id])
+) -> tuple[int, int, int]:
+    return (*ranks[operation.kind], place[operation.id])
 
 
 def _order_inside(

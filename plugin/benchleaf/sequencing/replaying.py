@@ -19,9 +19,7 @@ _SHARED: Final = frozenset({"pilot hole"})
 """Roles that are cut while the copies stand together."""
 
 
-def replay(
-    operations: Iterable[Operation], joinery: Joinery, cut_plan: CutPlan
-) -> tuple[str, ...]:
+def replay(operations: Iterable[Operation], joinery: Joinery, cut_plan: CutPlan) -> tuple[str, ...]:
     """Do the operations in thought.
 
     Returns:
@@ -45,7 +43,9 @@ class _Bench:
         self._free = set(_uncut_blanks(cut_plan))
         self._all_blanks = {blank.label for blank in cut_plan.blanks}
         self._final = {
-            mark: all(b.length_mm == b.final_length_mm and b.width_mm == b.final_width_mm for b in own)
+            mark: all(
+                b.length_mm == b.final_length_mm and b.width_mm == b.final_width_mm for b in own
+            )
             for mark, own in self._layers.items()
         }
         self._cuts: set[tuple[str, int, int]] = set()
@@ -119,7 +119,7 @@ class _Bench:
                 yield f"{mark} is not one piece yet"
             if any(own == mark for own, _ in self._features):
                 yield f"{mark} has joints already"
-            self._trued.setdefault(mark, set()).add(operation.kind)
+            self._trued.setdefault(mark, set()).add(operation.kind.removesuffix("-by-hand"))
 
     def _is_sized(self, mark: str) -> bool:
         if not self._is_whole(mark):
@@ -178,7 +178,7 @@ class _Bench:
                 yield f"{mark} has not its final size"
             for feature in self._uncut(mark, with_shared=False):
                 yield f"{mark} has no {feature.role} yet"
-            if len(self._together[mark]) > 1:
+            if not self._together[mark] <= set(operation.copies):
                 yield f"{mark} is glued in already"
         self._dry.append(frozenset(operation.copies))
 
@@ -192,7 +192,8 @@ class _Bench:
         outside = frozenset().union(*clusters) - copies
         if outside:
             yield f"{', '.join(sorted(outside))} hang on to what is joined"
-        if any(fit.is_glued for _, fit in closing) and not any(copies <= dry for dry in self._dry):
+        goes_in = any(fit.is_glued and fit.kind != "butt" for _, fit in closing)
+        if goes_in and not any(copies <= dry for dry in self._dry):
             yield "it is glued without a dry fit"
         yield from self._undrilled(fit for _, fit in closing)
         if not _comes_apart(list(clusters), [fit for _, fit in closing]):
@@ -328,5 +329,3 @@ def _uncut_blanks(cut_plan: CutPlan) -> Iterator[str]:
             width = strips.get(label, widths.get(length.stock))
             if fills and width == widths.get(length.stock):
                 yield label
-
-

@@ -10,8 +10,14 @@ import math
 from collections.abc import Mapping
 from dataclasses import dataclass
 from itertools import product
+from typing import Final
 
 from benchleaf.frames import Axis, Box, face_name
+
+# chosen: on a side more than four times as long as wide, diagonals show little that edges do not.
+_LEAST_SHARE: Final = 0.25
+# chosen: a panel that fills this share of a side keeps it square.
+_FILLING_SHARE: Final = 0.6
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -25,14 +31,19 @@ class Diagonals:
     """Marks at the low-low, high-high, low-high and high-low corners."""
 
 
-def find_diagonals(boxes: Mapping[str, Box]) -> tuple[Diagonals, ...]:
-    """Find the sides of an assembly whose four corners belong to two copies or more, largest first.
+def find_diagonals(boxes: Mapping[str, Box], holders: Mapping[str, int]) -> tuple[Diagonals, ...]:
+    """Find the sides of an assembly that its closing can put out of square, largest first.
 
-    Of two opposite sides alike only the first is given.
+    Their four corners belong to two members or more, and no one copy keeps them square by filling
+    most of the side. Of two opposite sides alike only the first is given.
+
+    Args:
+        boxes: Each copy where it stands, by mark.
+        holders: Mark to the number of the member that it is part of.
     """
-    found = []
+    found: list[Diagonals] = []
     for axis, is_high in product(Axis, (False, True)):
-        side = _diagonals_of(boxes, axis, is_high=is_high)
+        side = _diagonals_of(boxes, holders, axis, is_high=is_high)
         if side is not None and not any(
             other.length_mm == side.length_mm and _axis_of(other) is axis for other in found
         ):
@@ -44,7 +55,9 @@ def _axis_of(side: Diagonals) -> Axis:
     return next(axis for axis in Axis if side.side in {axis.low_face, axis.high_face})
 
 
-def _diagonals_of(boxes: Mapping[str, Box], axis: Axis, *, is_high: bool) -> Diagonals | None:
+def _diagonals_of(
+    boxes: Mapping[str, Box], holders: Mapping[str, int], axis: Axis, *, is_high: bool
+) -> Diagonals | None:
     ends = [box.high[axis] if is_high else box.low[axis] for box in boxes.values()]
     edge = max(ends) if is_high else min(ends)
     near = {mark: box for (mark, box), end in zip(boxes.items(), ends, strict=True) if end == edge}
@@ -59,10 +72,15 @@ def _diagonals_of(boxes: Mapping[str, Box], axis: Axis, *, is_high: bool) -> Dia
         if mark is None:
             return None
         corners.append(mark)
-    # One board's own corners say nothing of how it was put together.
-    if len(set(corners)) < 2:
+    if len({holders[mark] for mark in corners}) < 2:
+        return None
+    whole = math.prod(float(high - low) for low, high in spans.values())
+    fills = (float(box.size[one]) * float(box.size[two]) for box in boxes.values())
+    if max(fills) >= _FILLING_SHARE * whole:
         return None
     sides = [float(spans[other][1] - spans[other][0]) for other in (one, two)]
+    if min(sides) < _LEAST_SHARE * max(sides):
+        return None
     low_low, high_high, low_high, high_low = corners
     return Diagonals(
         side=face_name(axis, is_high),

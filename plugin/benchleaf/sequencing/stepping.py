@@ -11,13 +11,11 @@ from typing import Final
 
 from benchleaf.sequencing.drafting import OperationKind
 from benchleaf.sequencing.records import Operation, Step
-from benchleaf.sequencing.wording import join_marks, make_slug, sort_marks
+from benchleaf.sequencing.wording import make_slug, sort_marks
 from benchleaf.sequencing.workroom import Workroom
 
 # chosen: what fits on a printed page beside its drawing, and is still read to its end.
 MOST_ACTIONS: Final = 9
-# chosen: a title names three parts at most; more are named by their letters.
-_MOST_NAMES: Final = 3
 _FIT_ALONE: Final = frozenset({"assembly", "breaking down"})
 _TITLES: Final = {
     "sawing": "Saw out {}",
@@ -32,6 +30,12 @@ _TITLES: Final = {
     "holes": "Drill {}",
     "sanding": "Sand {}",
     "dry fit": "Dry fit {}",
+}
+_JOINT_TITLES: Final = {
+    "assemble": "Glue up {}",
+    "screw-together": "Screw together {}",
+    "set-in-place": "Set up {}",
+    "drill-pilots": "Drill pilot holes in {}",
 }
 _FINISH: Final = "Put on the finish"
 _STRIPS: Final = "Saw strips of {}"
@@ -85,7 +89,9 @@ def _goes_with(
     before, now = kinds[run[-1].kind], kinds[operation.kind]
     if (before.phase, before.family) != (now.phase, now.family):
         return False
-    if sum(len(o.actions) for o in run) + len(operation.actions) > MOST_ACTIONS:
+    is_twin = before.code == now.code and len(operation.actions) == 1
+    count = sum(len(o.actions) for o in run) + len(operation.actions)
+    if count > MOST_ACTIONS and not is_twin:
         return False
     if now.family == "setting out":
         return _parts(run[-1], room) == _parts(operation, room)
@@ -111,25 +117,13 @@ def _title(
     family = kinds[run[0].kind].family
     if family == "finishing":
         return _FINISH
-    if len(run) == 1 or family not in _TITLES:
+    title = _TITLES.get(family) or _JOINT_TITLES.get(run[0].kind)
+    if len(run) == 1 or title is None:
         return run[0].title
     marks = sort_marks(mark for operation in run for mark in operation.copies)
     if not marks:
         return _STRIPS.format(room.stock_named(run[0].cuts[0].stock).name)
-    return _TITLES[family].format(_name(marks, room))
-
-
-def _name(marks: Sequence[str], room: Workroom) -> str:
-    parts = room.parts_among(marks)
-    if set(marks) == set(room.marks):
-        return "all parts"
-    if len(parts) <= _MOST_NAMES:
-        return room.name_copies(marks)
-    return f"parts {join_marks([part.mark for part, _ in parts], list(_letters(room)))}"
-
-
-def _letters(room: Workroom) -> tuple[str, ...]:
-    return tuple(part.mark for part in room.joinery.piece.parts.values())
+    return title.format(room.name_copies(marks))
 
 
 def _distinct(titles: Sequence[str]) -> list[str]:

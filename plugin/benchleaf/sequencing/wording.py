@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Number
-from benchleaf.lengths import format_with_unit
+from benchleaf.lengths import format_length, format_with_unit
 from benchleaf.reading.plan import Units
 
 # ASD-STE100, rule 5.1: at most 20 words in a sentence of a procedure; from memory.
@@ -33,12 +33,18 @@ class Say:
 
     def length(self, length_mm: Number) -> str:
         """A length to set or mark out, with its unit; `≈` where it is rounded."""
-        return format_with_unit(Fraction(length_mm), self.units)
+        return format_with_unit(Fraction(length_mm), self.units.value)
 
     def about(self, length_mm: Number) -> str:
-        """A length that need not be exact, rounded, with its unit."""
-        grid = 8  # chosen: eighths do for clamps and spacings
-        return format_with_unit(Fraction(length_mm), self.units, grid=grid, show_rounding=False)
+        """A length that need not be exact, rounded to 1/8 in or 1 mm, with its unit."""
+        # chosen: eighths and whole millimetres do for clamps, tapes and diagonals.
+        length = Fraction(round(length_mm)) if self.units is Units.MILLIMETRE else length_mm
+        return format_with_unit(Fraction(length), self.units.value, grid=8, show_rounding=False)
+
+    def lengths(self, lengths_mm: Sequence[Number]) -> str:
+        """Several lengths, the unit said once: `3/4 and 2-1/4 in`."""
+        shown = [format_length(Fraction(length), self.units.value) for length in lengths_mm]
+        return f"{join_words(shown)} {self.units}"
 
     def usual(self, metric: str, inch: str) -> str:
         """A usual figure that is round in either unit: `3 mm`, `1/8 in`."""
@@ -80,7 +86,8 @@ def join_words(words: Sequence[str], last: str = "and") -> str:
     """
     if len(words) < 2:
         return "".join(words)
-    return f"{', '.join(words[:-1])} {last} {words[-1]}"
+    gap = "" if last.startswith(",") else " "
+    return f"{', '.join(words[:-1])}{gap}{last} {words[-1]}"
 
 
 def order_of_mark(mark: str) -> tuple[int, str, int, int]:

@@ -9,14 +9,25 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
+from typing import Final
 
 from benchleaf.cutting.records import Blank, CutPlan
-from benchleaf.frames import Axis, Box
+from benchleaf.frames import Axis, Box, Vector
 from benchleaf.handbook.materials import Material, find_material
 from benchleaf.joinery.records import CutCopy, Joinery, JointFit
 from benchleaf.piece.records import Part
 from benchleaf.reading.plan import Plan, Stock
-from benchleaf.sequencing.wording import Say, name_parts, order_of_mark, sort_marks
+from benchleaf.sequencing.wording import (
+    Say,
+    join_marks,
+    join_words,
+    name_parts,
+    order_of_mark,
+    sort_marks,
+)
+
+# chosen: a title names three parts at most; more are named by their letters.
+_MOST_NAMES: Final = 3
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -89,8 +100,18 @@ class Workroom:
         return tuple((self.joinery.piece.parts[name], tuple(held[name])) for name in names)
 
     def name_copies(self, marks: Iterable[str]) -> str:
-        """Copies by their parts' names: `the legs and the seat`."""
-        return name_parts([(part.name, len(own)) for part, own in self.parts_among(marks)])
+        """Copies by their parts' names, or by letters where there are many parts.
+
+        `the legs and the seat`; `parts A to F`; `all parts`.
+        """
+        wanted = frozenset(marks)
+        parts = self.parts_among(wanted)
+        if len(parts) <= _MOST_NAMES:
+            return join_words([self._name_some(part, own) for part, own in parts])
+        if wanted.issuperset(self.marks):
+            return "all parts"
+        letters = [part.mark for part in self.joinery.piece.parts.values()]
+        return f"parts {join_marks([part.mark for part, _ in parts], letters)}"
 
     def rough_and_final_mm(self, mark: str) -> tuple[tuple[Fraction, Fraction], ...]:
         """(rough, final) length, width and thickness of a copy once its layers are one, mm."""
@@ -110,9 +131,16 @@ class Workroom:
         sizes = self.rough_and_final_mm(mark)
         return len(self.blanks_of(mark)) == 1 and all(rough <= final for rough, final in sizes)
 
+    def _name_some(self, part: Part, own: tuple[str, ...]) -> str:
+        """Copies of one part: `the legs`, or with marks where they are not all: `the leg (A4)`."""
+        name = name_parts([(part.name, len(own))])
+        is_all = len(own) == len(self.joinery.piece.copies_of(part.name))
+        return name if is_all else f"{name} ({join_marks(own)})"
+
     def fit_between(self, mark: str, mate: str, joint: int) -> JointFit | None:
         """The joint worked out between two copies."""
-        return self._fits.get((joint, *sort_marks((mark, mate))))
+        low, high = sort_marks((mark, mate))
+        return self._fits.get((joint, low, high))
 
     @cached_property
     def _fits(self) -> Mapping[tuple[int, str, str], JointFit]:
@@ -120,6 +148,35 @@ class Workroom:
             (fit.joint, *sort_marks((fit.contact.first, fit.contact.second))): fit  # type: ignore[misc]
             for fit in self.joinery.fits
         }
+
+    @cached_property
+    def closings(self) -> tuple[tuple[str, str, frozenset[Axis]], ...]:
+        """For each joint at each contact: both marks, and the axes along which it is closed.
+
+        That is the way in which the faces look; what lies in a rebate goes in either way.
+        """
+        found = []
+        for fit, (first, second, ways) in zip(self.joinery.fits, self.slides, strict=True):
+            axes = {normal_axis(fit)}
+            if fit.kind == "rebate":
+                axes |= {axis for axis in Axis if any(way[axis] for way in ways)}
+            found.append((first, second, frozenset(axes)))
+        return tuple(found)
+
+    @cached_property
+    def slides(self) -> tuple[tuple[str, str, frozenset[Vector]], ...]:
+        """How the first copy comes off the second, for each joint at each contact.
+
+        First mark, second mark, and directions in the piece's axes.
+        """
+        return tuple(
+            (
+                fit.contact.first,
+                fit.contact.second,
+                frozenset(map(fit.contact.frame.outward_direction, fit.free_directions)),
+            )
+            for fit in self.joinery.fits
+        )
 
     def mass_kg(self, mark: str) -> float | None:
         """Mass of a copy, taken as a full box; None where its material is not known."""
@@ -135,6 +192,10 @@ class Workroom:
         known = [mass for mass in masses if mass is not None]
         return sum(known) if len(known) == len(masses) else None
 
+    def stood_box(self, mark: str) -> Box:
+        """The box round a finished copy where it stands, tenons and all, in the piece's axes."""
+        return self.joinery.piece.copies[mark].frame.box_outward(self.copy(mark).blank)
+
     def box_round(self, marks: Iterable[str]) -> Box:
         """The box round copies where they stand, shoulder to shoulder, in the piece's axes."""
         boxes = [self.joinery.piece.copies[mark].box for mark in marks]
@@ -142,6 +203,16 @@ class Workroom:
         for other in boxes[1:]:
             whole = whole.join(other)
         return whole
+
+
+def longest_axis(direction: Vector) -> Axis:
+    """The axis along which a direction points most."""
+    return Axis(max(range(3), key=lambda axis: abs(float(direction[axis]))))
+
+
+def normal_axis(fit: JointFit) -> Axis:
+    """The axis of the piece on which the two faces of a contact look."""
+    return longest_axis(fit.contact.frame.axes[2])
 
 
 def mass_of_mm3(volume_mm3: float | Fraction, material: Material) -> float:

@@ -1,4 +1,4 @@
-"""Operations after assembly: clean up, sand the outside, coats of finish.
+"""Operations after assembly: coats of finish, with a rub between them.
 
 Takes the plan's finish, gives drafts. Must not know joints.
 """
@@ -15,29 +15,16 @@ from benchleaf.sequencing.drafting import (
     Draft,
     OperationKind,
     Planner,
-    Thing,
     Work,
     coat_dry,
-    copy_sanded,
     draft,
-    group_joined,
 )
 from benchleaf.sequencing.finishes import FinishKind, find_finish
-from benchleaf.sequencing.gathering import gather, groups_in
+from benchleaf.sequencing.kinds.sanding import half_square_metres
 from benchleaf.sequencing.stating import state_materials
-from benchleaf.sequencing.wording import join_words
 from benchleaf.sequencing.workroom import Workroom
 
 # Minutes chosen, as for all kinds: a careful beginner's; each is half a square metre.
-SAND_OUTSIDE: Final = OperationKind(
-    code="sand-outside",
-    phase="finish",
-    family="sanding",
-    tool="sander",
-    minutes=15,
-    minutes_each=8,
-    says={"op.makes_dust": True, "op.loud": True},
-)
 COAT: Final = OperationKind(
     code="coat",
     phase="finish",
@@ -47,54 +34,16 @@ COAT: Final = OperationKind(
     minutes_each=5,
     says={},
 )
-# chosen: usual for bare wood, and between coats where the author names no finer.
-_USUAL_GRITS: Final = (120, 180)
+# chosen: between coats, where the author names no finer.
 _BETWEEN_GRIT: Final = 320
 
 
 def plan_finishing(room: Workroom) -> Iterator[Draft]:
-    """Plan the clean-up, and the coats where the plan has a finish."""
-    yield _sand_outside(room)
+    """Plan the coats, where the plan has a finish."""
     finish = room.plan.finish
     if finish is not None:
         for number in range(1, finish.coats + 1):
             yield _coat(finish, number, room)
-
-
-def _half_square_metres(room: Workroom) -> int:
-    area = 0.0
-    for copy in room.joinery.copies.values():
-        a, b, c = (float(side) for side in copy.blank.size)
-        area += 2 * (a * b + b * c + c * a)
-    return max(1, round(area / 500_000))
-
-
-def _sand_outside(room: Workroom) -> Draft:
-    grits = room.plan.finish.grits if room.plan.finish else ()
-    groups = [group for group in groups_in(gather(room)) if group.fits]
-    takes: list[Thing] = [group_joined(group.copies) for group in groups]
-    return draft(
-        SAND_OUTSIDE,
-        Work(
-            id="sand-outside",
-            title="Clean up and sand the outside",
-            copies=room.marks,
-            actions=_sand_words(grits or _USUAL_GRITS),
-            check="Held to the light, no face shows scratches across the grain.",
-            facts=state_materials(room.marks, room),
-            takes=[*takes, *map(copy_sanded, room.marks)],
-            gives=[ALL_CLEANED],
-            pieces=_half_square_metres(room),
-        ),
-    )
-
-
-def _sand_words(grits: tuple[int, ...]) -> Iterator[str]:
-    yield "Scrape off every trace of glue; it shows through a finish."
-    yield "Trim what stands proud of the faces with a block plane."
-    yield f"Sand along the grain with grit {join_words([str(g) for g in grits], 'then')}."
-    yield "Take the sharp edges off with a few strokes of the finest paper."
-    yield "Vacuum the piece, and wipe it with a damp cloth."
 
 
 def _coat(finish: Finish, number: int, room: Workroom) -> Draft:
@@ -111,7 +60,7 @@ def _coat(finish: Finish, number: int, room: Workroom) -> Draft:
             facts={"finish.kind": row.kind, **state_materials(room.marks, room)},
             takes=[ALL_CLEANED] if number == 1 else [coat_dry(number - 1)],
             gives=[coat_dry(number)],
-            pieces=_half_square_metres(room),
+            pieces=half_square_metres(room),
             waiting_hours=Fraction(row.drying_hours),
         ),
     )
@@ -131,4 +80,4 @@ def _coat_words(finish: Finish, row: FinishKind, number: int) -> Iterator[str]:
     yield f"Let it dry for {hours}, or as the label says."
 
 
-PLANNER: Final = Planner(kinds=(SAND_OUTSIDE, COAT), plan=plan_finishing)
+PLANNER: Final = Planner(kinds=(COAT,), plan=plan_finishing)

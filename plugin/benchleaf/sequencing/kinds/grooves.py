@@ -101,7 +101,7 @@ def _words(
     role = cut.work.feature.role
     depth = say.length(cut.depth_mm)
     marks = sort_marks(c.work.mark for c in cuts)
-    yield f"Fit a {say.length(bit)} straight bit."
+    yield f"Fit the {say.length(bit)} straight bit."
     yield f"Set the depth stop to {depth}."
     if kind is REBATES:
         yield f"Set the fence so that the bit takes {say.length(cut.width_mm)} off the edge."

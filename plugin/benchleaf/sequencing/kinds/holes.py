@@ -1,7 +1,7 @@
-"""Operations that drill round holes before assembly: dowel, clearance and other holes, countersinks.
+"""Operations that drill round holes before assembly: for dowels and screws, and countersinks.
 
-Takes round features, gives drafts for each joint, bit and depth. Pilot holes wait for the parts to
-stand together and are not planned here. Must not know hardware.
+Takes round features, gives drafts for each bit and depth, over all joints. Pilot holes wait for the
+parts to stand together and are not planned here. Must not know hardware.
 """
 
 from __future__ import annotations
@@ -47,13 +47,15 @@ PILOT: Final = "pilot hole"
 
 def plan_holes(room: Workroom) -> Iterator[Draft]:
     """Plan all round holes but pilot holes."""
-    groups: dict[tuple[str, int, Fraction, Fraction], list[tuple[WorkPiece, Bore]]] = {}
+    groups: dict[tuple[str, str, Fraction, Fraction], list[tuple[WorkPiece, Bore]]] = {}
     for work in find_work(room):
         bore = bore_of(work)
         if bore is None or work.feature.adds or work.feature.role == PILOT:
             continue
         kind = _BY_ROLE.get(work.feature.role, DRILL_HOLES)
-        key = (kind.code, work.feature.joint, bore.diameter_mm, bore.depth_mm)
+        # A hole right through needs no depth stop, so that its depth is no setting.
+        depth = Fraction(0) if _is_through(work) else bore.depth_mm
+        key = (kind.code, work.feature.role, bore.diameter_mm, depth)
         groups.setdefault(key, []).append((work, bore))
     kinds = {kind.code: kind for kind in PLANNER.kinds}
     for (code, _, _, _), held in groups.items():
@@ -64,14 +66,15 @@ def _drill(kind: OperationKind, pieces: list[WorkPiece], bore: Bore, room: Workr
     feature = pieces[0].feature
     is_through = kind is not COUNTERSINK and all(map(_is_through, pieces))
     noun = feature.role + ("s" if len(pieces) > 1 else "")
-    settings = [Setting(name="bit", value_mm=bore.diameter_mm)]
+    name = "countersink" if kind is COUNTERSINK else "bit"
+    settings = [Setting(name=name, value_mm=bore.diameter_mm)]
     if not is_through:
         settings.append(Setting(name="depth stop", value_mm=bore.depth_mm))
     return draft_joint_work(
         kind,
         pieces,
         JointWork(
-            name=f"{feature.joint} {bore.diameter_mm} {bore.depth_mm}",
+            name=f"{feature.role} {bore.diameter_mm} {bore.depth_mm}",
             title=_title(kind, noun, [piece.mark for piece in pieces], room),
             actions=_words(kind, pieces, bore, room),
             check=_check(kind, bore, room),
@@ -120,11 +123,11 @@ def _words(
     say = room.say
     marks = sort_marks(piece.mark for piece in pieces)
     if kind is COUNTERSINK:
-        yield f"Fit a countersink, and set it for a {say.length(bore.diameter_mm)} head."
+        yield f"Fit a countersink, and set it for a head {say.about(bore.diameter_mm)} across."
         yield "Try one hole with a screw; its head comes just below the face."
         yield from spread("Countersink the holes in", marks)
         return
-    yield f"Fit a {say.length(bore.diameter_mm)} brad-point bit."
+    yield f"Fit the {say.length(bore.diameter_mm)} bit."
     if all(map(_is_through, pieces)):
         yield "Lay scrap under the work, so that the far face does not break out."
     else:

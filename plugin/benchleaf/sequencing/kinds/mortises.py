@@ -105,7 +105,7 @@ def _drill(cuts: list[BoxCut], room: Workroom) -> Draft:
 def _drill_words(cuts: list[BoxCut], bit: Fraction, room: Workroom) -> Iterator[str]:
     cut = cuts[0]
     marks = sort_marks(c.work.mark for c in cuts)
-    yield f"Fit a {room.say.length(bit)} bit."
+    yield f"Fit the {room.say.length(bit)} bit."
     if cut.is_through:
         yield "Lay scrap under the work, so that the far face does not break out."
     else:
@@ -114,6 +114,8 @@ def _drill_words(cuts: list[BoxCut], bit: Fraction, room: Workroom) -> Iterator[
     if cut.width_mm > 2 * bit:
         yield from spread("Drill holes just inside the lines, all round, on", marks)
         yield "Saw from hole to hole with a keyhole saw, and lift the waste out."
+    elif 2 * cut.run_mm < 3 * bit:
+        yield from spread("Drill one hole in the middle of each marked place on", marks)
     else:
         yield from spread("Drill a hole at each end of the marked places on", marks)
         yield "Overlap more holes between the two."
@@ -145,7 +147,8 @@ def _chop(cuts: list[BoxCut], room: Workroom, *, is_haunch: bool) -> Draft:
 def _chop_words(cuts: list[BoxCut], room: Workroom) -> Iterator[str]:
     cut = cuts[0]
     depth = room.say.length(cut.depth_mm)
-    yield from spread("Clamp", sort_marks(c.work.mark for c in cuts), "to the bench in turn")
+    marks = sort_marks(c.work.mark for c in cuts)
+    yield from spread("Clamp", marks, "to the bench in turn" if len(marks) > 1 else "to the bench")
     if cut.is_through:
         yield "Chop to the lines from one face, half way through."
         yield "Turn the work over, and chop from the other face to meet."

@@ -1,4 +1,4 @@
-"""Operations that saw blanks out of stock: break down, rip, crosscut, cut boards and rods to length.
+"""Operations that saw blanks out of stock: break down, rip, crosscut, cut boards and rods.
 
 Takes the cut plan by way of its saw cuts, gives drafts grouped by setting. Must not know joints.
 """
@@ -6,12 +6,10 @@ Takes the cut plan by way of its saw cuts, gives drafts grouped by setting. Must
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from benchleaf.cutting.records import CutDirection
-from benchleaf.reading.plan import Stock, StockKind
+from benchleaf.reading.plan import Stock
 from benchleaf.sequencing.drafting import (
     Draft,
     OperationKind,
@@ -23,13 +21,20 @@ from benchleaf.sequencing.drafting import (
     cut_made,
     draft,
 )
-from benchleaf.sequencing.records import Fact, Setting
+from benchleaf.sequencing.records import Fact
+from benchleaf.sequencing.saw_words import (
+    SawWords,
+    break_down_cut,
+    lay_down,
+    setting_words,
+    square_words,
+)
 from benchleaf.sequencing.sawcuts import Machine, SawCut, find_cuts
 from benchleaf.sequencing.sawgroups import CutGroup, group_cuts
-from benchleaf.sequencing.wording import join_marks, join_words, make_slug, spread
+from benchleaf.sequencing.wording import join_words, make_slug
 from benchleaf.sequencing.workroom import Workroom, mass_of_mm3
 
-_SAWS: Final = {
+_SAWS: Final[dict[str, Fact]] = {
     "op.loud": True,
     "op.makes_chips": True,
     "op.makes_dust": True,
@@ -89,9 +94,6 @@ _KINDS: Final = {
 }
 # chosen: a page shows at most nine actions, and two of them make the sheet ready.
 _MOST_CUTS: Final = 7
-# chosen: how a sheet's cuts are named wherever they are spoken of.
-_START: Final = {CutDirection.ACROSS: "start end", CutDirection.ALONG: "start edge"}
-_FAR: Final = {CutDirection.ACROSS: "far end", CutDirection.ALONG: "far edge"}
 
 
 def plan_sawing(room: Workroom) -> Iterator[Draft]:
@@ -110,184 +112,59 @@ def plan_sawing(room: Workroom) -> Iterator[Draft]:
 def _break_down(cuts: list[SawCut], room: Workroom) -> Iterator[Draft]:
     for start in range(0, len(cuts), _MOST_CUTS):
         part = cuts[start : start + _MOST_CUTS]
-        holder = part[0].holder
-        title = f"Break down {holder}"
-        if len(cuts) > _MOST_CUTS:
-            title += f", cuts {part[0].made.cut} to {part[-1].made.cut}"
+        further = " further" if start else ""
+        words = [break_down_cut(cut, room) for cut in part]
         yield _saw_draft(
             BREAK_DOWN,
-            title,
+            f"Break down {part[0].holder}{further}",
             part,
             room,
-            words=_Words(
-                actions=[*_lay_down(part[0]), *(_break_down_cut(cut, room) for cut in part)],
+            words=SawWords(
+                actions=[*lay_down(part[0]), *words],
                 check="Every piece has straight edges and carries its name.",
                 settings=(),
             ),
         )
 
 
-def _lay_down(cut: SawCut) -> Iterator[str]:
-    yield f"Lay {cut.holder} on a full bed of foam or battens."
-    if cut.parent is None:
-        yield "Mark one good corner; the layout's start end and start edge meet there."
-
-
-def _break_down_cut(cut: SawCut, room: Workroom) -> str:
-    way = "across" if cut.direction is CutDirection.ACROSS else "along"
-    piece = cut.source or "the sheet"
-    start = _START[cut.direction]
-    if cut.only_squares:
-        far = room.say.length(cut.setting_mm)
-        return f"Cut {way} {piece} {far} from its {_FAR[cut.direction]} (cut {cut.made.cut})."
-    names = [side.name for side in (cut.first, cut.second) if side and side.name]
-    into = f": {join_words(names)}" if names else ""
-    at = room.say.length(cut.setting_mm)
-    return f"Cut {way} {piece} {at} from its {start} (cut {cut.made.cut}){into}."
-
-
 # Groups at one setting.
 
 
 def _sawn_group(group: CutGroup, room: Workroom) -> Draft:
-    machine, squares, setting, _, kind = group.key
-    first = group.cuts[0]
+    machine, squares = group.key[0], group.key[1]
     if squares:
-        words = _square_words(group.cuts)
-        title = f"Square the ends of the {_stock_words(group.cuts)}"
+        title = f"Square the ends of {_stock_words(group.cuts)}"
+        words = square_words(group.cuts)
     else:
-        size = room.say.length(setting)
-        words = _setting_words(group.cuts, room)
-        title = {
-            Machine.RIP: f"Rip to {size}",
-            Machine.CROSSCUT: f"Crosscut to {size}",
-            Machine.CUT_BOARDS: f"Cut the {_stock_words(group.cuts)} to {size}",
-            Machine.CUT_RODS: f"Cut the {first.stock.name} to {size}",
-        }[machine]
-        if kind == StockKind.SHEET.value or machine is Machine.RIP:
-            title += f": {_stock_words(group.cuts)}"
+        title = _group_title(group, room)
+        words = setting_words(group.cuts, room)
     return _saw_draft(_KINDS[machine], title, list(group.cuts), room, words=words)
 
 
-def _stock_words(cuts: Sequence[SawCut]) -> str:
-    return join_words(list(dict.fromkeys(cut.stock.name for cut in cuts)))
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Words:
-    actions: list[str]
-    check: str
-    settings: tuple[Setting, ...]
-
-
-def _square_words(cuts: Sequence[SawCut]) -> _Words:
-    holders = join_words(list(dict.fromkeys(cut.holder for cut in cuts)))
-    actions = [
-        f"Square one end of {holders}, taking off as little as cleans it.",
-        "Mark that end: all lengths are measured from it.",
-    ]
-    return _Words(actions=actions, check="A try square shows no light at the end.", settings=())
-
-
-def _setting_words(cuts: Sequence[SawCut], room: Workroom) -> _Words:
-    machine, size = cuts[0].machine, room.say.length(cuts[0].setting_mm)
-    if machine is Machine.RIP:
-        name, first = "fence", f"Set the fence {size} from the blade."
-        check = f"Every strip measures {size} at both ends."
-    elif machine is Machine.CUT_RODS:
-        name, first = "stop", f"Clamp a stop to the bench hook, {size} from the saw's kerf."
-        check = f"The first and the last piece both measure {size}."
-    else:
-        where = "sled" if machine is Machine.CROSSCUT else "saw's fence"
-        name, first = "stop", f"Clamp a stop to the {where}, {size} from the blade."
-        check = "Stood side by side, the pieces show no step."
-    actions = [first, *_pass_words(cuts, room), *_mark_words(cuts, room)]
+def _group_title(group: CutGroup, room: Workroom) -> str:
+    """What is made: parts by name, or strips and lengths that go on to another cut."""
+    machine, size = group.key[0], room.say.length(group.key[2])
+    verb = "Rip" if machine is Machine.RIP else "Cut"
+    copies = [room.blanks[label].copy for cut in group.cuts for label in cut.freed]
+    marks = [mark for mark in copies if mark in room.joinery.copies]
+    if marks:
+        return f"{verb} {room.name_copies(marks)} to {size}"
     if machine is Machine.CUT_RODS:
-        actions.append("Chamfer both ends of every peg lightly with sandpaper.")
-    return _Words(actions=actions, check=check, settings=(Setting(name=name, value_mm=cuts[0].setting_mm),))
+        return f"Cut pegs of {size} from {_stock_words(group.cuts)}"
+    noun = "strips" if machine is Machine.RIP else "lengths"
+    return f"{verb} {noun} of {size} from {_stock_words(group.cuts)}"
 
 
-def _pass_words(cuts: Sequence[SawCut], room: Workroom) -> Iterator[str]:
-    """What is cut from which piece: runs from one piece, and single cuts from many."""
-    runs = _runs(cuts)
-    single = [run for run in runs if len(run) == 1]
-    many = len({cut.holder for cut in cuts}) > 1
-    noun = "strip" if cuts[0].machine is Machine.RIP else "piece"
-    verb = "Rip" if cuts[0].machine is Machine.RIP else "Cut"
-    for run in (run for run in runs if len(run) > 1):
-        numbers = f" (cuts {run[0].made.cut} to {run[-1].made.cut})" if _is_sheet(run[0]) else ""
-        yield f"{verb} {len(run)} {noun}s off {_source(run[0], many)}{numbers}."
-    yield from _single_words([run[0] for run in single], verb=verb, noun=noun, many=many)
-    turned = [cut for cut in cuts if cut.only_squares and cut.source]
-    if turned:
-        names = join_words([cut.source for cut in turned])
-        edge = _FAR[turned[0].direction]
-        yield f"On {names}, keep the {edge} against the {'fence' if noun == 'strip' else 'stop'}."
-    del room
-
-
-def _single_words(
-    cuts: list[SawCut], *, verb: str, noun: str, many: bool
-) -> Iterator[str]:
-    # chosen: four pieces named in one sentence keep it short.
-    for start in range(0, len(cuts), 4):
-        part = cuts[start : start + 4]
-        sources = list(dict.fromkeys(_source(cut, many) for cut in part))
-        each = "each of " if len(sources) > 1 else ""
-        yield f"{verb} one {noun} off {each}{join_words(sources)}."
-
-
-def _is_sheet(cut: SawCut) -> bool:
-    return cut.stock.kind is StockKind.SHEET
-
-
-def _source(cut: SawCut, many: bool) -> str:
-    if not cut.source or not _is_sheet(cut):
-        return cut.holder
-    return f"{cut.source} of {cut.holder}" if many else cut.source
-
-
-def _runs(cuts: Sequence[SawCut]) -> list[list[SawCut]]:
-    """Cuts that follow one another down one piece."""
-    runs: list[list[SawCut]] = []
-    tail: dict[object, list[SawCut]] = {}
-    for cut in cuts:
-        run = tail.pop(cut.parent, None) if cut.parent is not None else None
-        if run is None:
-            run = []
-            runs.append(run)
-        run.append(cut)
-        tail[cut.made] = run
-    return runs
-
-
-def _mark_words(cuts: Sequence[SawCut], room: Workroom) -> Iterator[str]:
-    labels = [label for cut in cuts for label in cut.freed]
-    copies = {room.blanks[label].copy for label in labels}
-    if copies <= set(room.marks):
-        yield from spread("Mark the pieces", labels) if len(labels) < 3 else _mark_run(labels, room)
-    names = [
-        side.name
-        for cut in cuts
-        for side in (cut.first, cut.second)
-        if side and side.name and not side.is_blank and _is_sheet(cut)
-    ]
-    kept = [name for name in names if not any(cut.source == name for cut in cuts)]
-    if kept:
-        yield f"Chalk {join_words(kept[:6])} on the pieces that go on." if len(kept) <= 6 else (
-            "Chalk its cut's number on every piece that goes on."
-        )
-
-
-def _mark_run(labels: list[str], room: Workroom) -> Iterator[str]:
-    yield f"Mark the pieces {join_marks(labels, room.labels)}."
+def _stock_words(cuts: Sequence[SawCut]) -> str:
+    names = dict.fromkeys(cut.stock.name for cut in cuts)
+    return join_words([f"the {name}" for name in names])
 
 
 # What every saw operation states.
 
 
 def _saw_draft(
-    kind: OperationKind, title: str, cuts: list[SawCut], room: Workroom, *, words: _Words
+    kind: OperationKind, title: str, cuts: list[SawCut], room: Workroom, *, words: SawWords
 ) -> Draft:
     freed = [label for cut in cuts for label in cut.freed]
     marks = [room.blanks[label].copy for label in freed]
@@ -372,6 +249,4 @@ def whole_blanks(room: Workroom) -> frozenset[str]:
     return frozenset(blank.label for blank in room.cut_plan.blanks) - freed
 
 
-PLANNER: Final = Planner(
-    kinds=(BREAK_DOWN, RIP, CROSSCUT, CUT_BOARDS, CUT_RODS), plan=plan_sawing
-)
+PLANNER: Final = Planner(kinds=(BREAK_DOWN, RIP, CROSSCUT, CUT_BOARDS, CUT_RODS), plan=plan_sawing)

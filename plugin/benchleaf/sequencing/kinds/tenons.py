@@ -1,7 +1,7 @@
-"""Operations that cut what goes in: shoulders of tenons and posts, half laps, and the fitting of tenons.
+"""Operations that cut what goes in: shoulders of tenons and posts, and the fitting of tenons.
 
-Takes tenons and haunches that are added, shoulders and laps that are cut away; gives drafts. A tenon
-is fitted to its mortise, so its mortise comes first. Must not know mortises but by what they give.
+Takes tenons and haunches that are added, and shoulders that are cut away; gives drafts. A tenon is
+fitted to its mortise, so its mortise comes first. Must not know mortises but by what they give.
 """
 
 from __future__ import annotations
@@ -20,7 +20,7 @@ from benchleaf.sequencing.drafting import (
     feature_begun,
     feature_cut,
 )
-from benchleaf.sequencing.jointwork import WorkPiece, find_work, measure_box, measure_tenon
+from benchleaf.sequencing.jointwork import WorkPiece, find_work, measure_tenon
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import join_words, sort_marks, spread
@@ -62,15 +62,6 @@ FIT_TENONS: Final = OperationKind(
     minutes_each=8,
     says={"op.makes_chips": True, "cut.kind": "tenon"},
 )
-CUT_LAPS: Final = OperationKind(
-    code="cut-laps",
-    phase="joints",
-    family="laps",
-    tool="table saw",
-    minutes=15,
-    minutes_each=8,
-    says={**_SAW, "cut.kind": "lap"},
-)
 # chosen: waste up to 4 in long is nibbled away on the sled; longer is sawn in slices and pared.
 LONGEST_NIBBLE_MM: Final = 100
 
@@ -87,10 +78,12 @@ class Shoulder:
     """Of the waste, along the part."""
     depth_mm: Fraction
     face: str
+    end: str
+    """Own face at the end of the part."""
 
 
 def plan_tenons(room: Workroom) -> Iterator[Draft]:
-    """Plan shoulders, then what is fitted, then laps."""
+    """Plan shoulders, then what is fitted."""
     work = find_work(room)
     groups: dict[tuple[Fraction, Fraction], list[Shoulder]] = {}
     shoulders = _shorten(list(_shoulders(work, room)))
@@ -106,7 +99,6 @@ def plan_tenons(room: Workroom) -> Iterator[Draft]:
             tenons.setdefault((piece.feature.joint, part), []).append(piece)
     for pieces in tenons.values():
         yield _fit(pieces, room)
-    yield from _laps(work, room)
 
 
 def is_fitted(piece: WorkPiece) -> bool:
@@ -143,6 +135,7 @@ def _implied_shoulders(piece: WorkPiece) -> Iterator[Shoulder]:
             length_mm=tenon.length_mm,
             depth_mm=depth,
             face=face,
+            end=tenon.end,
         )
 
 
@@ -165,6 +158,7 @@ def _given_shoulder(piece: WorkPiece, room: Workroom) -> Shoulder | None:
         length_mm=min(near, far),
         depth_mm=Fraction(depth),
         face=face_name(axis, is_high),
+        end=face_name(piece.into, far <= near),
     )
 
 
@@ -192,9 +186,7 @@ def _shorten(shoulders: list[Shoulder]) -> list[Shoulder]:
     ]
 
 
-def _shape(
-    group: list[Shoulder], all_of_them: list[Shoulder], room: Workroom
-) -> Iterator[Draft]:
+def _shape(group: list[Shoulder], all_of_them: list[Shoulder], room: Workroom) -> Iterator[Draft]:
     is_long = max(shoulder.length_mm for shoulder in group) > LONGEST_NIBBLE_MM
     yield _saw(group, all_of_them, room, is_long=is_long)
     if is_long:
@@ -207,7 +199,7 @@ def _given(group: Sequence[Shoulder]) -> tuple[tuple[str, int], ...]:
 
 
 def _above(group: list[Shoulder], all_of_them: list[Shoulder]) -> Iterator[Thing]:
-    """What is nearer the end of the same part: shaped first, so that full stock lies on the sled."""
+    """What is nearer the end of a part: shaped first, so that full stock lies on the sled."""
     for shoulder in group:
         for other in all_of_them:
             is_same = other.work.mark == shoulder.work.mark
@@ -249,16 +241,19 @@ def _saw_words(group: list[Shoulder], room: Workroom, *, is_long: bool) -> Itera
     yield f"Clamp a stop to the sled, {say.length(first.from_end_mm)} from the blade's far side."
     faces = _faces(group)
     marks = sort_marks(s.work.mark for s in group)
-    yield from spread(f"With the end against the stop, saw the {faces} of", marks)
+    ends = join_words(sorted({shoulder.end for shoulder in group}))
+    yield from spread(f"With the {ends} end against the stop, saw the {faces} of", marks)
     if is_long:
         spacing = say.usual("20 mm", "3/4 in")
-        yield f"Go on to the end of the waste with a cut every {spacing}."
+        yield f"Go on towards the end as far as there is waste, with a cut every {spacing}."
     else:
         yield "Slide the work away from the stop, and nibble the rest down to the end."
 
 
 def _faces(group: Sequence[Shoulder]) -> str:
-    names = list(dict.fromkeys(s.face for s in sorted(group, key=lambda s: list(FACES).index(s.face))))
+    names = list(
+        dict.fromkeys(s.face for s in sorted(group, key=lambda s: list(FACES).index(s.face)))
+    )
     return "four sides" if len(names) == 4 else join_words(names)
 
 
@@ -323,44 +318,4 @@ def _fit_words(haunch: WorkPiece | None, room: Workroom) -> Iterator[str]:
     yield "Write the mate's mark beside each joint."
 
 
-# Laps.
-
-
-def _laps(work: Sequence[WorkPiece], room: Workroom) -> Iterator[Draft]:
-    groups: dict[Fraction, list[WorkPiece]] = {}
-    for piece in work:
-        cut = measure_box(piece)
-        if cut is not None and piece.feature.role == "lap" and not piece.feature.adds:
-            groups.setdefault(cut.depth_mm, []).append(piece)
-    for depth, pieces in groups.items():
-        yield _cut_laps(depth, pieces, room)
-
-
-def _cut_laps(depth: Fraction, pieces: list[WorkPiece], room: Workroom) -> Draft:
-    marks = [piece.mark for piece in pieces]
-    joints = sorted({piece.feature.joint for piece in pieces})
-    return draft_joint_work(
-        CUT_LAPS,
-        pieces,
-        JointWork(
-            name=f"{depth} {joints}",
-            title=f"Cut the half laps in {room.name_copies(marks)}",
-            actions=[
-                f"Set the blade {room.say.length(depth)} high, and try it on scrap.",
-                *spread("Saw just inside the two lines on", sort_marks(marks)),
-                "Nibble away the wood between the two cuts.",
-                "Pare the bottom flat with a chisel.",
-                "Try the mate in it, and pare the sides until it goes home by hand.",
-            ],
-            check="The faces of both parts come flush, and the joint stands square.",
-            settings=(Setting(name="blade height", value_mm=depth),),
-            facts={"cut.depth_mm": depth},
-            finishes=keys_of(pieces),
-        ),
-        room,
-    )
-
-
-PLANNER: Final = Planner(
-    kinds=(SAW_SHOULDERS, PARE_SHOULDERS, FIT_TENONS, CUT_LAPS), plan=plan_tenons
-)
+PLANNER: Final = Planner(kinds=(SAW_SHOULDERS, PARE_SHOULDERS, FIT_TENONS), plan=plan_tenons)
