@@ -45,8 +45,8 @@ def find_collisions(joinery: Joinery) -> Iterator[Finding]:
     for first, second, shared in _shared(joinery):
         pair = (voice.part_named(first), voice.part_named(second))
         groups.setdefault(pair, []).append((first, second, shared))
-    for (one, other), found in groups.items():
-        yield _say(voice, one, other, found)
+    for pair, found in groups.items():
+        yield _say(voice, pair, found)
 
 
 def _shared(joinery: Joinery) -> Iterator[_Shared]:
@@ -83,7 +83,8 @@ def _overlap(one: Box, other: Box) -> bool:
     )
 
 
-def _say(voice: Voice, first: str, second: str, found: list[_Shared]) -> Finding:
+def _say(voice: Voice, pair: tuple[str, str], found: list[_Shared]) -> Finding:
+    first, second = pair
     where = show_places([(one, other) for one, other, _ in found])
     low_x, low_y, low_z, high_x, high_y, high_z = found[0][2].bounding_box()
     extents = (high_x - low_x, high_y - low_y, high_z - low_z)

@@ -29,11 +29,12 @@ def find_crossings(joinery: Joinery) -> Iterator[Finding]:
     """Find copies that stand inside one another without a joint."""
     voice = Voice(joinery.piece, "K201")
     groups = group_unnamed(joinery, ContactKind.CROSSING)
-    for (first, second), contacts in groups.items():
-        yield _say(voice, first, second, contacts)
+    for pair, contacts in groups.items():
+        yield _say(voice, pair, contacts)
 
 
-def _say(voice: Voice, first: str, second: str, contacts: list[Contact]) -> Finding:
+def _say(voice: Voice, pair: tuple[str, str], contacts: list[Contact]) -> Finding:
+    first, second = pair
     where = show_places([(contact.first, contact.second) for contact in contacts])
     size = " x ".join(voice.show(extent) for extent in contact_box(contacts[0]).size)
     return voice.error(

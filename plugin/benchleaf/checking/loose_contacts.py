@@ -29,11 +29,12 @@ def find_loose_contacts(joinery: Joinery) -> Iterator[Finding]:
     """Find contacts that nothing in the plan names."""
     voice = Voice(joinery.piece, "K203")
     groups = group_unnamed(joinery, ContactKind.FACE)
-    for (first, second), contacts in groups.items():
-        yield _say(voice, first, second, contacts)
+    for pair, contacts in groups.items():
+        yield _say(voice, pair, contacts)
 
 
-def _say(voice: Voice, first: str, second: str, contacts: list[Contact]) -> Finding:
+def _say(voice: Voice, pair: tuple[str, str], contacts: list[Contact]) -> Finding:
+    first, second = pair
     where = show_places([(contact.first, contact.second) for contact in contacts])
     size = f"{voice.show(contacts[0].u_mm)} x {voice.show(contacts[0].v_mm)}"
     # n points from the first into the second: upwards where the second lies on the first.

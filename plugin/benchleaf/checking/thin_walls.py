@@ -76,13 +76,13 @@ def _walls(joinery: Joinery, cut: Cut, cuts: Sequence[Cut]) -> Iterator[_Wall]:
             needed = wall_mm if is_bottom and cut.is_hole else least_beside_mm(cut, wall_mm)
             if left >= needed or _may_open(cut, is_bottom, Fraction(left)):
                 continue
-            strip = _strip(cut, axis, is_high, Fraction(left))
+            strip = _strip(cut, axis, is_high, left=Fraction(left))
             if left <= 0 or not any(other.box.contains(strip) for other in cuts):
                 face = face_name(axis, is_high)
                 yield _Wall(cut.joint, part.name, cut.role, face, Fraction(left), needed)
 
 
-def _strip(cut: Cut, axis: Axis, is_high: bool, left: Fraction) -> Box:
+def _strip(cut: Cut, axis: Axis, is_high: bool, *, left: Fraction) -> Box:
     """The wood between a cut and a face."""
     low, high = list(cut.box.low), list(cut.box.high)
     if is_high:

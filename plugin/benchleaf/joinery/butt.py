@@ -97,7 +97,7 @@ def _drive(marking: Marking, screw: SolvedFastener) -> _Driven:
             "J143",
             f"there is no wood screw of gauge {screw.gauge}",
             f"Needed: one of {', '.join(map(str, gauges))}.",
-            "screws",
+            option="screws",
         )
     into = marking.bench.second.stock.material
     holes = work_out_holes(screw.gauge, into, marking.units)
@@ -126,16 +126,16 @@ def _depths(
             f"{marking.first} goes {marking.show(hold)} into {marking.second}, which takes "
             f"{marking.show(most)} with {marking.show(marking.bench.wall_mm)} left beyond the tip",
             f"Needed: at most {marking.show(thickness + most)} long.",
-            "screws",
+            option="screws",
         )
     if hold >= holes.shank_mm * factor("screw hold to shank, least"):
         return _ZERO, hold
     half = min(screw.length_mm * factor("screw hold to length, counterbored"), most)
-    return _counterbored(marking, screw, holes, half)
+    return _counterbored(marking, screw, holes, hold=half)
 
 
 def _counterbored(
-    marking: Marking, screw: SolvedFastener, holes: ScrewHoles, hold: Fraction
+    marking: Marking, screw: SolvedFastener, holes: ScrewHoles, *, hold: Fraction
 ) -> tuple[Fraction, Fraction]:
     thickness = extent_mm(marking, marking.contact.first)
     left = screw.length_mm - hold
@@ -149,7 +149,7 @@ def _counterbored(
         f"{marking.show(extent_mm(marking, marking.contact.second))} thick",
         f"Needed: {marking.show(least)} of it in {marking.second}, 3 shank diameters, and its head "
         f"in {marking.first}. Take a longer or thinner screw.",
-        "screws",
+        option="screws",
     )
 
 
@@ -161,10 +161,12 @@ def _first_holes(marking: Marking, driven: _Driven) -> Iterator[Feature]:
         face = (u, v, -thickness)
         seat = (u, v, driven.counterbore_mm - thickness)
         if driven.counterbore_mm:
-            bored = hole(face, way, holes.plug_mm, driven.counterbore_mm)
+            bored = hole(face, way, diameter_mm=holes.plug_mm, depth_mm=driven.counterbore_mm)
             yield marking.on_first("counterbore", bored)
         through = thickness - driven.counterbore_mm
-        yield marking.on_first("clearance hole", hole(seat, way, holes.clearance_mm, through))
+        yield marking.on_first(
+            "clearance hole", hole(seat, way, diameter_mm=holes.clearance_mm, depth_mm=through)
+        )
         sink = min(holes.countersink_mm, through)
         cone = Bore(seat, way, holes.head_mm, sink, holes.clearance_mm)
         yield marking.on_first("countersink", cone)
@@ -172,7 +174,9 @@ def _first_holes(marking: Marking, driven: _Driven) -> Iterator[Feature]:
 
 def _pilots(marking: Marking, driven: _Driven) -> Iterator[Feature]:
     for u, v in driven.row.centres:
-        bored = hole((u, v, _ZERO), unit(N, True), driven.holes.pilot_mm, driven.hold_mm)
+        bored = hole(
+            (u, v, _ZERO), unit(N, True), diameter_mm=driven.holes.pilot_mm, depth_mm=driven.hold_mm
+        )
         yield marking.on_second("pilot hole", bored)
 
 
@@ -257,14 +261,14 @@ def _warnings_without_screws(marking: Marking, glued: bool) -> Iterator[Finding]
             "J147",
             f"`{options[0]}` is given, and there are no screws",
             "Name the screws, such as `screws: 8 x 1-1/4`, or leave it out.",
-            options[0],
+            option=options[0],
         )
     if not glued:
         yield marking.warn(
             "J148",
             f"neither glue nor screws hold {marking.first} to {marking.second}",
             "Name the screws, or call it `rests on`.",
-            "glue",
+            option="glue",
         )
 
 

@@ -157,7 +157,7 @@ def warn_of_depth(marking: Marking, channel: Channel) -> Iterator[Finding]:
             f"{marking.show(thickness)} thick",
             f"Needed: at most {marking.show(round_down(most, marking.units))}, "
             f"{factor(usual.most_key)} of the thickness.",
-            "depth",
+            option="depth",
         )
 
 
@@ -228,7 +228,7 @@ def _refuse_depth(marking: Marking, depth: Fraction, clearance: Fraction) -> Non
         f"{marking.show(thickness)} thick, with {marking.show(clearance)} of clearance",
         f"Needed: more than {marking.show(clearance)} and less than {marking.show(thickness)}; a "
         "quarter to a third of the thickness is usual.",
-        "depth",
+        option="depth",
     )
 
 
@@ -249,7 +249,7 @@ def _stops(marking: Marking) -> dict[str, tuple[bool, Fraction]]:
                 f"the channel in {marking.second} does not run to its {face}, so it cannot stop "
                 "short of it",
                 f"Needed: {' or '.join(sides)}.",
-                "stopped",
+                option="stopped",
             )
         stops[face] = (sides[face], short)
     return stops
@@ -322,7 +322,7 @@ def _refuse_all_stopped(marking: Marking, ends: tuple[Number, Number]) -> None:
         f"the stops leave nothing of the {marking.show(marking.contact.u_mm)} where "
         f"{marking.first} meets {marking.second}",
         "Needed: shorter stops, or a stop at one end only.",
-        "stop",
+        option="stop",
     )
 
 

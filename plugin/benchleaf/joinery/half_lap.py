@@ -86,7 +86,7 @@ def _is_first_upper(marking: Marking) -> bool:
             "J131",
             f"`upper: {named[0]}` is neither of the two parts",
             f"Needed: `{marking.first}` or `{marking.second}`.",
-            "upper",
+            option="upper",
         )
     can_be = _can_be_upper(marking)
     wanted = named[0] == marking.first if named else can_be[True]
@@ -98,7 +98,7 @@ def _is_first_upper(marking: Marking) -> bool:
         f"{upper} cannot be lifted off {lower}: one of them stands out past the lap on the side "
         "where the other goes",
         "Needed: parts of one thickness, or faces flush on one side. Move one, or use `upper`.",
-        "upper",
+        option="upper",
     )
 
 
@@ -122,7 +122,7 @@ def _depths(marking: Marking) -> tuple[JointSize, JointSize]:
         f"a lap {marking.show(given)} deep leaves nothing of one part, {marking.show(thickness)} "
         "thick where they cross",
         f"Needed: more than 0 and less than {marking.show(thickness)}; half is usual.",
-        "depth",
+        option="depth",
     )
 
 

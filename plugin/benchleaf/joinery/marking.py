@@ -85,7 +85,7 @@ def _refuse_negative(marking: Marking) -> None:
             if isinstance(length, Fraction) and length < 0:
                 shown = marking.show(length)
                 message = f"`{option}` comes to {shown}, less than nothing"
-                raise marking.refuse("J105", message, "Needed: 0 or more.", option)
+                raise marking.refuse("J105", message, "Needed: 0 or more.", option=option)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -229,15 +229,17 @@ class Marking:
 
     # What there is to say.
 
-    def refuse(self, code: str, message: str, remedy: str, option: str = "") -> CannotJoinError:
+    def refuse(self, code: str, message: str, remedy: str, *, option: str = "") -> CannotJoinError:
         """An error to raise: the joint cannot be made as chosen."""
-        return CannotJoinError(self._say(code, Severity.ERROR, (message, remedy), option))
+        return CannotJoinError(self._say(code, Severity.ERROR, (message, remedy), option=option))
 
-    def warn(self, code: str, message: str, remedy: str, option: str = "") -> Finding:
+    def warn(self, code: str, message: str, remedy: str, *, option: str = "") -> Finding:
         """A warning: the joint can be made, and will be weak or awkward."""
-        return self._say(code, Severity.WARNING, (message, remedy), option)
+        return self._say(code, Severity.WARNING, (message, remedy), option=option)
 
-    def _say(self, code: str, severity: Severity, words: tuple[str, str], option: str) -> Finding:
+    def _say(
+        self, code: str, severity: Severity, words: tuple[str, str], *, option: str
+    ) -> Finding:
         subject = f"joints[{self.chosen.index}]"
         path = f"{subject}.{option}" if option in self.chosen.choices else subject
         message, remedy = words
@@ -339,7 +341,7 @@ def block(u: tuple[Number, Number], v: tuple[Number, Number], n: tuple[Number, N
     return Box((u[0], v[0], n[0]), (u[1], v[1], n[1]))
 
 
-def hole(mouth: Vector, direction: Vector, diameter_mm: Fraction, depth_mm: Fraction) -> Bore:
+def hole(mouth: Vector, direction: Vector, *, diameter_mm: Fraction, depth_mm: Fraction) -> Bore:
     """A plain round hole."""
     return Bore(mouth, direction, diameter_mm, depth_mm, diameter_mm)
 

@@ -114,7 +114,7 @@ def _through(marking: Marking) -> tuple[JointSize, ...]:
             f"a through tenon {marking.show(given)} long does not reach through the "
             f"{marking.show(thickness)} of {marking.second}",
             f"Needed: at least {marking.show(thickness)}, or `through: no`.",
-            "length",
+            option="length",
         )
     rule = f"all the way through {marking.second}"
     length = worked("tenon length", thickness, rule)
@@ -161,7 +161,7 @@ def _refuse_depth(marking: Marking, length: Fraction, depth: Fraction) -> None:
         f"{marking.show(thickness)} of {marking.second}",
         f"Needed: a tenon of more than 0 and at most {marking.show(longest)}, which leaves "
         f"{marking.show(marking.bench.wall_mm)} beyond the mortise; or `through: yes`.",
-        "length",
+        option="length",
     )
 
 
@@ -178,7 +178,7 @@ def _haunch_length(marking: Marking, section: Section, tenon: Fraction) -> Joint
         "J120",
         f"a haunch {marking.show(given)} long on a tenon of {marking.show(tenon)} is no haunch",
         f"Needed: more than 0 and less than {marking.show(tenon)}.",
-        "haunch length",
+        option="haunch length",
     )
 
 

@@ -99,10 +99,10 @@ def _cut_back(marking: Marking, below: Box) -> PostLevel:
             "J138",
             f"`section` and `shoulder` both settle what is left of {marking.first}",
             "Needed: one of the two.",
-            "section",
+            option="section",
         )
     if lengths:
-        section = _sized(marking, below, sides, lengths)
+        section = _sized(marking, below, sides, lengths=lengths)
         sizes: tuple[JointSize, ...] = ()
     else:
         shoulder = _shoulder(marking, below)
@@ -121,7 +121,7 @@ def _sides(marking: Marking) -> Sides:
                 "J139",
                 f"the {word} of {marking.first} is one of its ends",
                 f"Needed: some of {', '.join(faces)}.",
-                "sides",
+                option="sides",
             )
     return tuple(faces[face] for face in faces if not words or face in words)
 
@@ -147,7 +147,7 @@ def _shouldered(below: Box, sides: Sides, shoulder: Fraction) -> Box:
     return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
-def _sized(marking: Marking, below: Box, sides: Sides, lengths: tuple[Fraction, ...]) -> Box:
+def _sized(marking: Marking, below: Box, sides: Sides, *, lengths: tuple[Fraction, ...]) -> Box:
     spans = []
     for axis, extent in zip((U, V), _in_contact_order(marking, lengths), strict=True):
         cut = below.size[axis] - extent
@@ -161,7 +161,7 @@ def _sized(marking: Marking, below: Box, sides: Sides, lengths: tuple[Fraction, 
                 f"a section of {marking.show(extent)} asks for a cut on a side that `sides` leaves "
                 "whole",
                 f"Needed: {marking.show(below.size[axis])} that way, or more `sides`.",
-                "section",
+                option="section",
             )
         spans.append((low, high))
     return block(spans[0], spans[1], (below.low[N], below.high[N]))
@@ -176,7 +176,7 @@ def _in_contact_order(marking: Marking, lengths: tuple[Fraction, ...]) -> tuple[
             "J141",
             f"`section` lists {len(lengths)} lengths",
             "Needed: one length for a square, or two.",
-            "section",
+            option="section",
         )
     across = [axis for axis in Axis if marking.axis_of(marking.contact.first, axis) != N]
     by_axis = {

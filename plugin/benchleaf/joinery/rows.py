@@ -64,7 +64,7 @@ def lay_out_row(marking: Marking, *, edge_mm: Fraction, spacing_key: str) -> Row
             f"an inset of {marking.show(inset)} from each end leaves no room on a joint "
             f"{marking.show(length)} long",
             f"Needed: an inset under {marking.show(length / 2)}, or a count of 1.",
-            "inset",
+            option="inset",
         )
     _refuse_crowd(marking, (length - 2 * inset) / max(count - 1, 1), count, least_mm=edge_mm)
     row_v = marking.contact.v_mm / 2 + _offset(marking)
@@ -80,7 +80,7 @@ def _refuse_crowd(marking: Marking, step: Fraction, count: int, *, least_mm: Fra
         f"{count} on a joint {marking.show(marking.contact.u_mm)} long stand "
         f"{marking.show(step)} from centre to centre, and run into one another",
         f"Needed: more than {marking.show(least_mm)} from centre to centre. Use fewer.",
-        "count",
+        option="count",
     )
 
 

@@ -33,7 +33,7 @@ def measures_from_high(marking: Marking, axis: int) -> bool:
     return high_gap < low_gap
 
 
-def distance_mm(marking: Marking, mark: str, axis: int, at: Number) -> Fraction:
+def distance_mm(marking: Marking, mark: str, *, axis: int, at: Number) -> Fraction:
     """How far a place lies from a copy's reference face along u or v, mm."""
     box = marking.box_of(mark)
     if measures_from_high(marking, axis):
@@ -47,7 +47,7 @@ def mark_line(marking: Marking, mark: str, what: str, *, axis: int, at: Number) 
         copy=mark,
         what=what,
         reference=marking.own_face(mark, unit(axis, measures_from_high(marking, axis))),
-        distance_mm=distance_mm(marking, mark, axis, at),
+        distance_mm=distance_mm(marking, mark, axis=axis, at=at),
         spacer="",
     )
 
@@ -55,7 +55,7 @@ def mark_line(marking: Marking, mark: str, what: str, *, axis: int, at: Number) 
 def mark_both(marking: Marking, what: str, *, axis: int, at: Number) -> tuple[SettingOut, ...]:
     """The same line on both mates, with the spacer that lets one setting serve them."""
     marks = (marking.contact.first, marking.contact.second)
-    distances = [distance_mm(marking, mark, axis, at) for mark in marks]
+    distances = [distance_mm(marking, mark, axis=axis, at=at) for mark in marks]
     spacers = _spacers(marking, distances[0], distances[1])
     return tuple(
         replace(mark_line(marking, mark, what, axis=axis, at=at), spacer=spacer)

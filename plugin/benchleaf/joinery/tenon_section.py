@@ -62,7 +62,7 @@ def work_out_section(marking: Marking) -> Section:
     haunch_end = _haunch_end(marking)
     along = _width(marking, across.extent, haunch_end)
     for axis, span, most in ((V, across, marking.contact.v_mm), (U, along, marking.contact.u_mm)):
-        _refuse_outside(marking, axis, span, most)
+        _refuse_outside(marking, axis, span, most=most)
     return Section(
         across=across,
         along=along,
@@ -80,7 +80,7 @@ def _refuse_strange_shoulders(marking: Marking) -> None:
                 f"{marking.first} has no shoulder at its {word}: the tenon points that way or "
                 "comes from there",
                 f"Needed: some of {', '.join(sides)}.",
-                "shoulders",
+                option="shoulders",
             )
 
 
@@ -140,7 +140,7 @@ def _given_span(marking: Marking, axis: int, *, size: str, shoulder: str) -> Spa
             "J114",
             f"`{size}` and `{shoulder}` both settle how the tenon is cut",
             f"Needed: one of the two. Leave `{shoulder}` out to keep the {size}.",
-            shoulder,
+            option=shoulder,
         )
     if extent is not None:
         return _placed(marking, axis, extent)
@@ -199,11 +199,11 @@ def _haunch(marking: Marking, along: Span, is_high: bool) -> Span:
         "a haunch needs a shoulder to fill, and the tenon reaches the edge of "
         f"{marking.first} at that end",
         "Needed: an `edge shoulder`, or a narrower `width`.",
-        "haunch",
+        option="haunch",
     )
 
 
-def _refuse_outside(marking: Marking, axis: int, span: Span, most: Fraction) -> None:
+def _refuse_outside(marking: Marking, axis: int, span: Span, *, most: Fraction) -> None:
     word = "thick" if axis == V else "wide"
     if span.extent <= 0:
         raise marking.refuse(
@@ -225,7 +225,7 @@ def _thickness_sizes(marking: Marking, across: Span) -> tuple[JointSize, ...]:
         size = planned("tenon thickness", across.extent)
     else:
         size = _usual_thickness(marking)
-    return (size, *_shoulders(marking, V, across, "face shoulder"))
+    return (size, *_shoulders(marking, V, across, name="face shoulder"))
 
 
 def _width_sizes(marking: Marking, along: Span) -> tuple[JointSize, ...]:
@@ -235,14 +235,14 @@ def _width_sizes(marking: Marking, along: Span) -> tuple[JointSize, ...]:
     else:
         rounding = f"at most 6 times its thickness, down to the {grid_words(marking.units)}"
         size = proposed(name, along.extent, key="tenon width", rounding=rounding)
-    return (size, *_shoulders(marking, U, along, "edge shoulder"))
+    return (size, *_shoulders(marking, U, along, name="edge shoulder"))
 
 
 def _is_given(marking: Marking, *options: str) -> bool:
     return any(option in marking.chosen.choices for option in (*options, "shoulder"))
 
 
-def _shoulders(marking: Marking, axis: int, span: Span, name: str) -> tuple[JointSize, ...]:
+def _shoulders(marking: Marking, axis: int, span: Span, *, name: str) -> tuple[JointSize, ...]:
     """The shoulders on the two sides of an axis: one row where they are alike."""
     box, mark = marking.contact.first_box, marking.contact.first
     beside = ((False, span.low - box.low[axis]), (True, box.high[axis] - span.high))

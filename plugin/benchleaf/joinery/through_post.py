@@ -56,7 +56,7 @@ def fit_through_post(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
             (marking.on_second("through hole", hole),),
         ),
         numbers=(
-            _sizes(marking, level, clearance, bearing),
+            _sizes(marking, level, clearance, bearing=bearing),
             tuple(_setting_out(marking, level, hole)),
         ),
         free=(OFF,),
@@ -125,7 +125,7 @@ def _refuse_no_bearing(marking: Marking, bearing: Fraction) -> None:
         "J137",
         f"nothing of {marking.first} is left under {marking.second} to carry it",
         "Needed: a `shoulder` of more than the clearance, on a side that lies under the panel.",
-        "shoulder",
+        option="shoulder",
     )
 
 
@@ -145,7 +145,7 @@ def _rings(marking: Marking, level: PostLevel) -> Iterator[Box]:
 
 
 def _sizes(
-    marking: Marking, level: PostLevel, clearance: JointSize, bearing: Fraction
+    marking: Marking, level: PostLevel, clearance: JointSize, *, bearing: Fraction
 ) -> tuple[JointSize, ...]:
     size = level.section.size
     rule = f"what is left of {marking.first} above the shoulder"
