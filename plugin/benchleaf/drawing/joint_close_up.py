@@ -1,0 +1,148 @@
+"""What a close-up of a joint shows: how much of the two parts, and where it cuts them.
+
+Takes a JointFit and the joinery, gives solids in the contact's frame, cropped to a window, and the
+planes of the sections. Must not know paper.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator
+from dataclasses import dataclass
+from fractions import Fraction
+from typing import Final
+
+import numpy as np
+from manifold3d import Manifold
+
+from benchleaf.drawing.orthographic import Facing
+from benchleaf.drawing.part_features import WASTE_ROLE, box_of_bore
+from benchleaf.frames import Box, Frame, Vector
+from benchleaf.joinery.records import Bore, Feature, Joinery, JointFit
+from benchleaf.joinery.solids import placed_solid
+from benchleaf.piece.solids import solid_of_box
+
+# chosen: half the joint's width of wood round about shows what the parts are; 12 mm at least.
+_MARGIN_SHARE: Final = 0.5
+_LEAST_MARGIN_MM: Final = 12.0
+# chosen: as much at most, so that the joint fills the figure.
+_MOST_MARGIN_MM: Final = 60.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class CloseUp:
+    """A joint in its contact's frame, ready to be drawn."""
+
+    fit: JointFit
+    first: Manifold
+    """The first copy, whole, in the contact's frame."""
+    second: Manifold
+    window: Box
+    """How much is shown."""
+    wood: Box
+    """Round both copies: where the window ends short of it, the wood goes on."""
+    seat: Facing
+    """How the second part's seat is looked at."""
+    at_u_mm: float
+    """Where the section across the joint lies."""
+    at_v_mm: float
+    """Where the section along it lies."""
+
+    @property
+    def across(self) -> Facing:
+        """The section at one u: seen from the end, beside the seat."""
+        left = tuple(-part for part in self.seat.toward)
+        return Facing(right=left, up=self.seat.up, toward=self.seat.right)  # type: ignore[arg-type]
+
+    @property
+    def along(self) -> Facing:
+        """The section at one v: seen from below, beneath the seat."""
+        down = tuple(-part for part in self.seat.up)
+        return Facing(right=self.seat.right, up=self.seat.toward, toward=down)  # type: ignore[arg-type]
+
+    @property
+    def features(self) -> tuple[Feature, ...]:
+        """All features of both parts."""
+        return (*self.fit.first_features, *self.fit.second_features)
+
+
+def close_up(fit: JointFit, joinery: Joinery) -> CloseUp:
+    """Prepare a joint for its figure."""
+    contact = fit.contact
+    boxes = [box_of(feature) for feature in (*fit.first_features, *fit.second_features)]
+    wood = contact.first_box.join(contact.second_box)
+    for box in boxes:
+        wood = wood.join(box)
+    at_u, at_v = _section_places(fit)
+    return CloseUp(
+        fit=fit,
+        first=_in_frame(placed_solid(joinery, contact.first), contact.frame),
+        second=_in_frame(placed_solid(joinery, contact.second), contact.frame),
+        window=_window(fit, boxes, wood),
+        wood=wood,
+        seat=_seat_facing(fit),
+        at_u_mm=at_u,
+        at_v_mm=at_v,
+    )
+
+
+def box_of(feature: Feature) -> Box:
+    """The box round a feature."""
+    shape = feature.shape
+    return box_of_bore(shape) if isinstance(shape, Bore) else shape
+
+
+def _in_frame(solid: Manifold, frame: Frame) -> Manifold:
+    """Carry a solid from the piece's axes into a frame's."""
+    rows = np.array([[float(part) for part in axis] for axis in frame.axes])
+    origin = np.array([float(part) for part in frame.origin])
+    return solid.transform(np.column_stack([rows, -rows @ origin]))
+
+
+def _section_places(fit: JointFit) -> tuple[float, float]:
+    """Through the middle of the feature nearest to the origin; else of the contact."""
+    named = [f for f in (*fit.second_features, *fit.first_features) if f.role != WASTE_ROLE]
+    if not named:
+        return float(fit.contact.u_mm) / 2, float(fit.contact.v_mm) / 2
+    box = box_of(min(named, key=lambda f: (box_of(f).low[0], box_of(f).low[1])))
+    (u0, v0, _), (u1, v1, _) = box.low, box.high
+    return float(u0 + u1) / 2, float(v0 + v1) / 2
+
+
+def _window(fit: JointFit, boxes: Iterable[Box], wood: Box) -> Box:
+    """The contact and the features with a margin round them, cut off where the wood ends."""
+    contact = fit.contact
+    zero = contact.u_mm * 0
+    shown = Box((zero, zero, zero), (contact.u_mm, contact.v_mm, contact.n_mm))
+    for box in _bounded(boxes, shown):
+        shown = shown.join(box)
+    widest = max(float(contact.v_mm), float(shown.size[2])) * _MARGIN_SHARE
+    margin = Fraction(min(max(widest, _LEAST_MARGIN_MM), _MOST_MARGIN_MM))
+    grown = Box(
+        tuple(low - margin for low in shown.low),  # type: ignore[arg-type]
+        tuple(high + margin for high in shown.high),  # type: ignore[arg-type]
+    )
+    return grown.meet(wood)
+
+
+def _bounded(boxes: Iterable[Box], shown: Box) -> Iterator[Box]:
+    """Features; those that run far beyond the contact, as a post's waste does, cut off at it."""
+    limit = 2 * max(shown.size[0], shown.size[1])
+    for box in boxes:
+        far = box.size[2] > limit
+        yield box.meet(shown) if far and box.meet(shown).is_solid() else box
+
+
+def _seat_facing(fit: JointFit) -> Facing:
+    """Look at the second part from where its cuts are open: usually from the first part's side."""
+    contact = fit.contact
+    middles = [box_of(f).low[2] + box_of(f).high[2] for f in fit.second_features if not f.adds]
+    from_behind = bool(contact.n_mm) and bool(middles) and min(middles) > contact.n_mm
+    toward: Vector = (0, 0, 1) if from_behind else (0, 0, -1)
+    # In a right-handed frame u, v and n turn like x, y and z: seen against n, v runs down.
+    up = -1 if (not from_behind) != contact.frame.is_mirrored else 1
+    return Facing(right=(1, 0, 0), up=(0, up, 0), toward=toward)
+
+
+def cropped(solid: Manifold, window: Box) -> Manifold:
+    """What of a solid lies in the window."""
+    return solid ^ solid_of_box(window)

@@ -1,0 +1,258 @@
+"""A close-up of one joint: the seat, and sections through it with both parts at home.
+
+Takes a JointFit and the joinery, gives a Scene. The seat is seen from the first part's side; the
+sections stand beside and below it in third angle. Must not know joint families.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Sequence
+from dataclasses import dataclass
+from typing import Final
+
+from benchleaf.drawing.clearance import Clearance, Rectangle, box_of_marks, box_round, join
+from benchleaf.drawing.dimension_lines import Side
+from benchleaf.drawing.joint_close_up import CloseUp, box_of, close_up
+from benchleaf.drawing.joint_sizes import depth_dimensions, seat_dimensions
+from benchleaf.drawing.joint_views import (
+    Faces,
+    Plane,
+    break_gaps,
+    draw_seat,
+    draw_section,
+    see_faces,
+    wood_points,
+)
+from benchleaf.drawing.orthographic import Facing
+from benchleaf.drawing.page import (
+    CAPTION_HEIGHT,
+    NOTE_HEIGHT,
+    SAFE_WIDTH_MM,
+    TITLE_HEIGHT_MM,
+    Scale,
+    TitleBlock,
+    draw_title_block,
+    scales,
+)
+from benchleaf.drawing.rulers import Ruler, broken_ruler, plain_ruler
+from benchleaf.drawing.scene import Mark, Point, Scene, Text
+from benchleaf.drawing.shifting import shift_marks
+from benchleaf.drawing.tags import Tag, draw_tag
+from benchleaf.drawing.text_metrics import wrap_text
+from benchleaf.joinery.records import Joinery, JointFit, JointSize
+from benchleaf.lengths import UnitName, format_length
+
+_MARGIN_MM: Final = 2.0
+_BETWEEN_MM: Final = 6.0
+_LINE_MM: Final = 4.2
+# chosen: half a page high at most.
+_WIDE_MM: Final = SAFE_WIDTH_MM - 1.0
+_HIGH_MM: Final = 130.0
+# chosen: the seat takes three fifths of the width, the section across and sizes the rest.
+_SEAT_SHARE: Final = 0.6
+# chosen: a seat narrower than this on paper is drawn larger, its length broken.
+_LEAST_WIDE_MM: Final = 8.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _View:
+    """One view in its place, round the seat's origin."""
+
+    caption: str
+    plane: Plane
+    marks: tuple[Mark, ...]
+    shift: Point
+
+    @property
+    def box(self) -> Rectangle:
+        return box_of_marks(self.marks) or Rectangle(0, 0, 0, 0)
+
+    def moved(self, by: Point) -> _View:
+        return _View(
+            caption=self.caption,
+            plane=self.plane,
+            marks=shift_marks(self.marks, by),
+            shift=(self.shift[0] + by[0], self.shift[1] + by[1]),
+        )
+
+
+def draw_joint(fit: JointFit, joinery: Joinery) -> Scene:
+    """Draw one joint at one contact.
+
+    Args:
+        fit: The joint, worked out.
+        joinery: The joinery that it is part of.
+    """
+    faces = see_faces(close_up(fit, joinery))
+    scale, views = _largest_figure(faces, joinery)
+    whole = join(view.box for view in views)
+    across = (SAFE_WIDTH_MM - (whole.right - whole.left)) / 2 - whole.left
+    views = [view.moved((across, _MARGIN_MM - whole.top)) for view in views]
+    end = _MARGIN_MM + whole.bottom - whole.top + 4.0
+    marks: list[Mark] = [mark for view in views for mark in view.marks]
+    marks += _annotations(faces, views, Rectangle(0.5, 0.5, SAFE_WIDTH_MM - 0.5, end))
+    lines = tuple(_size_lines(fit, joinery))
+    marks += _notes(lines, end + 1.0)
+    top = end + 2.0 + len(lines) * _LINE_MM
+    marks += draw_title_block(_title(fit, joinery, scale), top)
+    contact = fit.contact
+    name = f"joint-{fit.joint + 1}-{contact.first}-{contact.second}"
+    return Scene(
+        id=f"{joinery.piece.plan.name}-{name}",
+        width=SAFE_WIDTH_MM,
+        height=top + TITLE_HEIGHT_MM,
+        marks=tuple(marks),
+        title=f"{fit.kind}, {contact.first} to {contact.second}: seat and sections",
+        description=" ".join(f"{line}." for line in lines),
+        scale=scale.label,
+    )
+
+
+def _largest_figure(faces: Faces, joinery: Joinery) -> tuple[Scale, list[_View]]:
+    """The figure at its largest; its length broken where it would else be too narrow to read."""
+    units: UnitName = joinery.piece.plan.units.value
+    narrowest = float(faces.shown.fit.contact.v_mm)
+    steps = scales(joinery.piece.plan.units)
+    whole = (steps[-1], _figure(faces, steps[-1], units, may_break=False))
+    for may_break in (False, True):
+        for scale in steps:
+            views = _figure(faces, scale, units, may_break=may_break)
+            if not views or not _fits(views):
+                continue
+            if may_break or scale.on_paper(narrowest) >= _LEAST_WIDE_MM:
+                return scale, views
+            whole = (scale, views)
+            break
+    return whole
+
+
+def _fits(views: Iterable[_View]) -> bool:
+    whole = join(view.box for view in views)
+    return whole.right - whole.left <= _WIDE_MM and whole.bottom - whole.top <= _HIGH_MM
+
+
+def _figure(faces: Faces, scale: Scale, units: UnitName, *, may_break: bool) -> list[_View]:
+    """The views at a scale; none where the seat's length cannot be broken to fit."""
+    shown, ratio = faces.shown, 1 / scale.divisor
+    level = _seat_ruler(shown, ratio) if may_break else _ruler(shown, shown.seat.right, ratio)
+    if level is None:
+        return []
+    seat = _seat_view(faces, _plane(shown, shown.seat, level), units)
+    beside = _across_view(
+        faces, _plane(shown, shown.across, _ruler(shown, shown.across.right, ratio)), units
+    )
+    views = [seat, beside.moved((seat.box.right + _BETWEEN_MM - beside.box.left, 0.0))]
+    if _has_places_along(shown):
+        below = _along_view(faces, _plane(shown, shown.along, level))
+        views.append(below.moved((0.0, seat.box.bottom + _BETWEEN_MM - below.box.top)))
+    return views
+
+
+def _seat_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
+    shown = faces.shown
+    lines = tuple(draw_seat(faces, plane))
+    outline = box_of_marks(lines) or plane.box(shown.window)
+    marks = (
+        *lines,
+        *break_gaps(plane, outline),
+        *seat_dimensions(shown, plane, Side.ABOVE, outline=outline, units=units).marks,
+        *seat_dimensions(shown, plane, Side.LEFT, outline=outline, units=units).marks,
+    )
+    caption = f"seat on {shown.fit.contact.second}"
+    return _View(caption=caption, plane=plane, marks=marks, shift=(0.0, 0.0))
+
+
+def _across_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
+    marks = (
+        *draw_section(faces, plane),
+        *depth_dimensions(faces.shown, plane, units).marks,
+    )
+    return _View(caption="section across", plane=plane, marks=marks, shift=(0.0, 0.0))
+
+
+def _along_view(faces: Faces, plane: Plane) -> _View:
+    lines = tuple(draw_section(faces, plane))
+    outline = box_of_marks(lines) or plane.box(faces.shown.window)
+    marks = (*lines, *break_gaps(plane, outline))
+    return _View(caption="section along", plane=plane, marks=marks, shift=(0.0, 0.0))
+
+
+def _has_places_along(shown: CloseUp) -> bool:
+    """Tell whether the joint differs from place to place along its length."""
+    whole = (0, shown.fit.contact.u_mm)
+    return any((box_of(f).low[0], box_of(f).high[0]) != whole for f in shown.features)
+
+
+def _plane(shown: CloseUp, facing: Facing, level: Ruler) -> Plane:
+    upright = _ruler(shown, facing.up, level.scale)
+    return Plane(facing=facing, level=level, upright=upright)
+
+
+def _ruler(shown: CloseUp, direction: Sequence[object], ratio: float) -> Ruler:
+    axis = next(index for index in range(3) if direction[index])
+    sign = 1 if direction[axis] == 1 else -1
+    ends = sorted(sign * float(end[axis]) for end in (shown.window.low, shown.window.high))
+    return plain_ruler(ends[0], ends[1], ratio)
+
+
+def _seat_ruler(shown: CloseUp, ratio: float) -> Ruler | None:
+    """Along the joint: whole where that fits, else broken between the features."""
+    whole = _ruler(shown, shown.seat.right, ratio)
+    room = _WIDE_MM * _SEAT_SHARE
+    if whole.high - whole.low <= room:
+        return whole
+    low, high = float(shown.window.low[0]), float(shown.window.high[0])
+    stations = {low, high, 0.0, float(shown.fit.contact.u_mm)}
+    for feature in shown.features:
+        box = box_of(feature)
+        stations |= {float(box.low[0]), float(box.high[0])}
+    return broken_ruler([place for place in stations if low <= place <= high], ratio, room)
+
+
+def _annotations(faces: Faces, views: Sequence[_View], within: Rectangle) -> Iterator[Mark]:
+    """Captions, and the marks of both parts on the section across."""
+    for view in views:
+        at = (view.box.left, view.box.bottom + 2.0)
+        text = Text(at=at, text=view.caption, height=CAPTION_HEIGHT, anchor="start", halo=False)
+        yield text
+    taken = Clearance(mark for view in views for mark in view.marks)
+    beside = views[1]
+    contact = faces.shown.fit.contact
+    points = wood_points(faces, beside.plane)
+    for mark, point in zip((contact.first, contact.second), points, strict=True):
+        if point is not None:
+            place = (point[0] + beside.shift[0], point[1] + beside.shift[1])
+            yield from draw_tag(Tag(words=mark), box_round([place]), taken, within=within) or ()
+
+
+def _size_lines(fit: JointFit, joinery: Joinery) -> Iterator[str]:
+    """Each size with its rule."""
+    units: UnitName = joinery.piece.plan.units.value
+    for size in fit.sizes:
+        yield from wrap_text(_size_words(size, units), NOTE_HEIGHT, SAFE_WIDTH_MM - 2)
+
+
+def _size_words(size: JointSize, units: UnitName) -> str:
+    if size.is_area:
+        # An area of 1 in2 is 645.16 mm2 exactly, by the inch of NIST SP 811.
+        area = float(size.value_mm) / (645.16 if units == "in" else 100)
+        return f"{size.name} {area:.1f} {'sq in' if units == 'in' else 'cm²'}: {size.rule}"
+    return f"{size.name} {format_length(size.value_mm, units)}: {size.rule}"
+
+
+def _notes(lines: Iterable[str], top: float) -> Iterator[Mark]:
+    for index, words in enumerate(lines):
+        at = (1.0, top + (index + 0.5) * _LINE_MM)
+        yield Text(at=at, text=words, height=NOTE_HEIGHT, anchor="start", halo=False)
+
+
+def _title(fit: JointFit, joinery: Joinery, scale: Scale) -> TitleBlock:
+    plan = joinery.piece.plan
+    return TitleBlock(
+        plan=plan.title,
+        subject=f"{fit.kind}, {fit.contact.first} to {fit.contact.second}",
+        scale=scale.label,
+        units=plan.units.value,
+        revision=plan.revision,
+        has_views=True,
+    )
