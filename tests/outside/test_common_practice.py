@@ -133,6 +133,55 @@ def test_a_tenon_is_a_third_of_its_rail():
     assert {tenon.size[Axis.DEEP] for tenon in tenons} == {Fraction(1, 4) * INCH}
 
 
+def test_a_shoulder_on_a_tenoned_post_is_measured_from_the_end_of_the_tenon():
+    # common practice, no source: a rule is laid against the end of the wood. A post with a tenon
+    # 3/4 long below and a panel 17 above its lower shoulder is marked 17-3/4 from its end.
+    worked = work(
+        """
+        foot:
+          stock: ply
+          layers: 3
+          thickness: high
+          left: 0
+          right: overall.wide
+          front: 0
+          back: overall.deep
+          bottom: 0
+          high: 2-1/4
+        post:
+          stock: ply
+          thickness: wide
+          centre wide: overall.wide / 2
+          wide: 3
+          centre deep: overall.deep / 2
+          deep: 3
+          bottom: foot.top
+          top: 30
+        panel:
+          stock: ply
+          left: 0
+          right: overall.wide
+          front: 0
+          back: overall.deep
+          bottom: foot.top + 17
+        """,
+        """
+        - {mortise and tenon: [post, foot], length: 3/4}
+        - {through post: [post, panel], shoulder: 3/8}
+        """,
+    )
+    rows = {
+        row.what: row.distance_mm / INCH
+        for fit in worked.joinery.fits
+        for row in fit.setting_out
+        if row.what.startswith("shoulder line")
+    }
+    assert rows == {
+        "shoulder line, from the end of the tenon": Fraction(3, 4),
+        "shoulder line": 17 + Fraction(3, 4),
+    }
+
+
 def test_a_rail_an_eighth_short_of_its_second_leg_is_found():
     # common practice, no source: a joint that meets at one end alone is a slip.
     short = FRAME.replace("right: leg.mirrored(left-right).left\n", "right: overall.wide - 2-3/8\n")

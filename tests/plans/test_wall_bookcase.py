@@ -106,3 +106,19 @@ def test_one_sheet_of_each_is_enough(bookcase):
     # Along its 2430: side, side (2083); top, bottom (1955); divider and three shelves (2418); two
     # shelves (973), which leaves 1454 x 274 for four cleats of 473 x 80, two abreast.
     assert sorted(sheet.stock for sheet in bookcase.cut_plan.sheets) == ["back ply", "ply"]
+
+
+def test_setting_out_starts_where_the_wood_ends(bookcase):
+    # The top's own end stands 6 in the side, 12 from the left of the piece; the divider's faces at
+    # 491 and 509 are 479 and 497 from there. The divider's own foot stands 6 in the bottom, at 43;
+    # the lowest small shelf from 271 to 289 is 228 and 246 from there.
+    rows = [row for fit in bookcase.joinery.fits for row in fit.setting_out if "wall" in row.what]
+    part_of = {copy.mark: copy.part for copy in bookcase.piece.copies.values()}
+    top = [row.distance_mm for row in rows if part_of[row.copy] == "top"]
+    assert top == [479, 497]
+    divider = [
+        (row.reference, row.distance_mm)
+        for row in rows
+        if part_of[row.copy] == "divider" and row.what.startswith("near")
+    ]
+    assert divider[0] == ("bottom", 228)

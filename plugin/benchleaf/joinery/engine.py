@@ -21,6 +21,7 @@ from benchleaf.joinery.records import (
     JointKind,
 )
 from benchleaf.joinery.shapes import group_shapes
+from benchleaf.joinery.true_ends import measure_from_true_ends
 from benchleaf.piece.records import Copy, Piece
 
 
@@ -39,7 +40,7 @@ def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, t
     assembly = plan_assembly(piece, fits)
     joinery = Joinery(
         piece=piece,
-        fits=fits,
+        fits=measure_from_true_ends(fits, copies, piece),
         copies=copies,
         shapes=group_shapes(piece, copies),
         assembly=assembly,
