@@ -154,8 +154,7 @@ def place_balloons(shapes: Mapping[str, Sequence[shapely.Polygon]], ring: Ring) 
 
     Args:
         shapes: For each mark the areas, mm on the sheet, where its part is seen; a mark that is
-        seen
-            nowhere gets no balloon.
+            seen nowhere gets no balloon.
         ring: The room for them.
 
     Returns:

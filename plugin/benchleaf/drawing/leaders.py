@@ -31,7 +31,8 @@ def settle(spots: Sequence[Floats], seats: Floats, radius: float) -> tuple[Float
         radius: Of the balloons, mm.
 
     Returns:
-        (n, 2) dots and (n, 2) centres; leaders that are still in trouble are as few as was found.
+        (n, 2) dots and (n, 2) centres. No two leaders cross; those that pass close by a balloon or
+        another's dot are as few as was found.
     """
     dots = np.array([_nearest(spot, seat) for spot, seat in zip(spots, seats, strict=True)])
     seats = seats.copy()
@@ -42,7 +43,7 @@ def settle(spots: Sequence[Floats], seats: Floats, radius: float) -> tuple[Float
         _exchange(spots, dots, seats, radius=radius)
         if all(np.array_equal(a, b) for a, b in zip(before, (dots, seats), strict=True)):
             break
-    return dots, seats
+    return dots, _uncrossed(dots, seats)
 
 
 def _nearest(spots: Floats, seat: Floats) -> Floats:
@@ -75,6 +76,23 @@ def _exchange(spots: Sequence[Floats], dots: Floats, seats: Floats, *, radius: f
         changed = sum(_best_dot(k, dots[[k]], dots, seats, radius=radius)[1] for k in pair)
         if changed >= cost:
             dots[pair], seats[pair] = before
+
+
+def _uncrossed(dots: Floats, seats: Floats) -> Floats:
+    """Exchange balloons until no leaders cross, whatever else is in the way.
+
+    Two leaders that cross are longer together than the two that join their ends the other way, so
+    the sum of lengths falls with every exchange and the end is reached. The count only guards
+    against rounding where leaders lie in one line.
+    """
+    seats = seats.copy()
+    for _ in range(len(seats) ** 2):
+        pairs = np.argwhere(np.triu(_cross(dots, seats, dots, seats)))
+        if not len(pairs):
+            break
+        i, j = pairs[0]
+        seats[[i, j]] = seats[[j, i]]
+    return seats
 
 
 def _trouble(a: Floats, b: Floats, dots: Floats, seats: Floats, *, radius: float) -> Flags:

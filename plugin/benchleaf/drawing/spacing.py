@@ -84,9 +84,10 @@ def hidden_shares(low: Floats, high: Floats, view: View) -> Floats:
     Returns:
         (n,) share of the area that the box would show alone, 0 to 1.
 
-    >>> from benchleaf.drawing.projection import ISOMETRIC >>> near, far = np.array([[0.0, 0, 0],
-    [-40, 40, -40]]), np.array([[10.0, 10, 10], [-30, 50, -30]]) >>> hidden_shares(near, far,
-    ISOMETRIC).tolist() [0.0, 1.0]
+    >>> from benchleaf.drawing.projection import ISOMETRIC
+    >>> low = np.array([[0.0, 0.0, 0.0], [-40.0, 40.0, -40.0]])
+    >>> hidden_shares(low, low + 10.0, ISOMETRIC).tolist()
+    [0.0, 1.0]
     """
     toward = view.toward_viewer
     steps = (np.arange(POINTS) + 0.5) / POINTS
