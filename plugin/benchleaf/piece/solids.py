@@ -16,8 +16,9 @@ from manifold3d import Manifold
 
 from benchleaf.frames import Box, Frame, Vector
 
-# chosen: 32 sides keep a bore's volume within 0.7 % of the true circle's and draw as round.
-BORE_SIDES = 32
+# chosen: sides of a bore up to each diameter, mm; all draw as round, and screw holes, the smallest
+# and the most, with the fewest. None turns by more than 20 degrees, so that no facet shows an edge.
+BORE_SIDES = ((8.0, 20), (20.0, 24), (math.inf, 32))
 
 
 def solid_of_box(box: Box) -> Manifold:
@@ -37,10 +38,12 @@ def solid_of_cylinder(
 
     Its sides stand outside the true circle by half the sagitta, so that the volume is the circle's.
     """
+    widest = max(diameters_mm)
+    sides = next(sides for most_mm, sides in BORE_SIDES if widest <= most_mm)
     # The area of a regular n-gon of radius r is n/2 r^2 sin(2 pi/n); match it to pi r^2.
-    grow = math.sqrt(2 * math.pi / (BORE_SIDES * math.sin(2 * math.pi / BORE_SIDES)))
+    grow = math.sqrt(2 * math.pi / (sides * math.sin(2 * math.pi / sides)))
     radii = [diameter / 2 * grow for diameter in diameters_mm]
-    upright = Manifold.cylinder(depth_mm, radii[0], radii[1], BORE_SIDES)
+    upright = Manifold.cylinder(depth_mm, radii[0], radii[1], sides)
     return upright.transform(_standing_at(mouth, direction))
 
 
