@@ -36,6 +36,8 @@ INSIDE = (2.0, 1.0, 0.6, 0.3, 0.0)
 CLEAR_INSIDE = 0.6
 # chosen: areas of a part in which a dot may lie; the smaller ones are scraps.
 LARGEST = 3
+# chosen: areas of less than this share of the largest are edges and ends: no place for a dot.
+WORTHY = 0.4
 # chosen: with more marks than these a picture is all balloons: then one copy of each part has one.
 MOST = 36
 
@@ -197,8 +199,8 @@ def _balloon(mark: str, seat: tuple[float, float], ring: Ring) -> tuple[Mark, ..
 
 def _spots(areas: Sequence[shapely.Polygon]) -> Floats:
     """Places for a dot, (n, 2), well inside the largest areas and spread along each."""
-    largest = sorted(areas, key=lambda area: -area.area)[:LARGEST]
-    insides = [_inside(area) for area in largest]
+    ranked = sorted(areas, key=lambda area: -area.area)[:LARGEST]
+    insides = [_inside(area) for area in ranked if area.area >= WORTHY * ranked[0].area]
     wanted = min(CLEAR_INSIDE, max(depth for depth, _ in insides))
     found = [spot for depth, rest in insides if depth >= wanted for spot in _spread(rest)]
     return np.array(found)

@@ -19,6 +19,7 @@ from benchleaf.drawing.pictorial import assembled_picture, exploded_picture, ste
 from benchleaf.drawing.projection import ISOMETRIC, View, from_back, from_below, from_left
 from benchleaf.drawing.scene import Scene
 from benchleaf.drawing.shading import tell_apart
+from benchleaf.drawing.spacing import readable_offsets
 from benchleaf.frames import Box, Vector
 from benchleaf.joinery.records import Assembly, Joinery, JointFit
 from benchleaf.joinery.solids import placed_solid
@@ -65,8 +66,7 @@ def boxes_of(joinery: Joinery) -> dict[str, Box]:
 
 
 def _pictures(joinery: Joinery, bodies: Sequence[Body]) -> Iterator[tuple[str, Scene]]:
-    boxes = boxes_of(joinery)
-    offsets = explode_offsets(joinery.assembly, boxes, usual_gap_mm(boxes))
+    offsets = readable_offsets(joinery.assembly, boxes_of(joinery), ISOMETRIC)
     yield "assembled", assembled_picture(bodies, ISOMETRIC)
     yield "exploded", exploded_picture(bodies, offsets, ISOMETRIC)
 
