@@ -141,7 +141,7 @@ def _misfit_on_sheet(blank: Blank, stock: Stock, reporter: Reporter) -> Finding:
     along, across = (short_mm, long_mm) if stock.grain is Grain.SHORT else (long_mm, short_mm)
     limits = f"{reporter.show(along)} x {reporter.show(across)}"
     if blank.may_turn:
-        remedy = f"Needed: at most {limits}, either way round. Make {name} smaller, or two of it."
+        remedy = f"Needed: at most {limits}, either way round. Make {name} smaller."
     elif blank.width_mm <= along and blank.length_mm <= across:
         remedy = (
             f"Needed: at most {limits}, the first along the grain. It fits across the grain: give "

@@ -6,7 +6,7 @@ planner.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import pairwise
@@ -27,7 +27,7 @@ def replay_sheet(layout: SheetLayout, stock: Stock, blanks: Mapping[str, Blank])
     problems += _check_numbers(replay.numbers)
     for spot in replay.kept:
         problems += _check_blank(spot, layout, stock, blanks)
-    problems += _check_gaps(replay.kept, layout.kerf_mm)
+    problems += _check_gaps(layout.placed, layout.kerf_mm)
     if layout.placed != tuple(sorted(replay.kept, key=lambda spot: spot[0])):
         problems.append("what is placed is not what the cuts free")
     if sorted(layout.offcuts, key=_place) != sorted(_offcuts(replay.left, layout), key=_place):
@@ -135,9 +135,9 @@ def _check_blank(
         yield f"{label} reaches into the trimmed edge"
 
 
-def _check_gaps(kept: list[Spot], kerf_mm: Fraction) -> Iterator[str]:
+def _check_gaps(placed: Sequence[Spot], kerf_mm: Fraction) -> Iterator[str]:
     """Any two blanks lie at least a kerf apart, in x or in y."""
-    ordered = sorted(kept, key=lambda spot: (spot[1].x, spot[1].y))
+    ordered = sorted(placed, key=lambda spot: (spot[1].x, spot[1].y))
     for index, (label, area, _) in enumerate(ordered):
         reach = area.x + area.wide + kerf_mm
         for other, near, _ in ordered[index + 1 :]:
@@ -145,7 +145,7 @@ def _check_gaps(kept: list[Spot], kerf_mm: Fraction) -> Iterator[str]:
                 break
             if area.y < near.y + near.high + kerf_mm and near.y < area.y + area.high + kerf_mm:
                 yield f"{label} and {other} lie less than a kerf apart"
-    for (label, _, _), (other, _, _) in pairwise(sorted(kept, key=lambda spot: spot[0])):
+    for (label, _, _), (other, _, _) in pairwise(sorted(placed, key=lambda spot: spot[0])):
         if label == other:
             yield f"{label} is cut twice"
 
