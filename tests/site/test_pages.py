@@ -23,19 +23,27 @@ class _Text(HTMLParser):
     def __init__(self) -> None:
         super().__init__(convert_charrefs=True)
         self.seen: list[str] = []
+        self.is_style = False
 
     def handle_data(self, data: str) -> None:
-        self.seen.append(data)
+        if not self.is_style:
+            self.seen.append(data)
 
     def handle_starttag(self, tag: str, attrs: list[tuple[str, str | None]]) -> None:
+        self.is_style = tag == "style"
+        self.seen.append("" if tag == "span" else " ")
         if tag == "img":
             self.seen.append(f"[{dict(attrs)['alt']}]")
+
+    def handle_endtag(self, tag: str) -> None:
+        self.is_style = False
+        self.seen.append("" if tag == "span" else " ")
 
 
 def text_of(file: GeneratedFile) -> str:
     parser = _Text()
     parser.feed(str(file.body))
-    return " ".join(" ".join(parser.seen).split())
+    return " ".join("".join(parser.seen).split())
 
 
 @pytest.fixture(scope="module")
@@ -93,8 +101,8 @@ def test_shopping_list_counts_stock_hardware_glue_and_finish(
     files: dict[str, GeneratedFile],
 ) -> None:
     text = text_of(files["materials.md"])
-    assert "1 no layout needs fewer birch plywood ply sheet 1220 × 2440, 18 thick" in text
-    assert "1 no layout needs fewer birch peg rod ⌀ 10, 1000 long" in text
+    assert "1 sheet of birch plywood ply 1220 × 2440, 18 thick 1" in text
+    assert "1 rod of birch peg ⌀ 10, 1000 long 1" in text
     # two dowels at each of two joints
     assert "4 dowel 10 x 50 mm" in text
     # Between layers 406 x (46 + 86 + 46) = 72268 mm2, at the joints 2 x 2880: 0.078 m2; by 0.2 mm
@@ -115,8 +123,8 @@ def test_finish_is_reckoned_without_the_faces_that_touch(writer: Writer) -> None
 
 def test_cuts_are_listed_in_order_with_what_each_gives(files: dict[str, GeneratedFile]) -> None:
     text = text_of(files["cutting.md"])
-    first = text.index("1 1220 × 2440 across the sheet 406 piece with A.1 offcut")
-    second = text.index("2 1220 × 406 along the sheet 46 A.1 offcut")
+    first = text.index("1 the sheet 1220 × 2440 across the sheet 406 1a offcut")
+    second = text.index("2 1a 1220 × 406 along the sheet 46 A.1 offcut")
     assert first < second
 
 
@@ -147,7 +155,7 @@ def test_call_outs_stand_before_the_actions_and_the_check_after(
     assert places == sorted(places)
 
 
-def test_step_that_cuts_joints_shows_their_setting_out_and_assembly_does_not(
+def test_setting_out_numbers_stand_where_they_are_first_needed(
     files: dict[str, GeneratedFile],
 ) -> None:
     assert "centre of dowel hole 1" in text_of(files["steps/drill-holes.md"])

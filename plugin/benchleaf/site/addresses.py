@@ -59,10 +59,11 @@ class Links:
     """Key of a page to its anchor on this very page, where the page holds others."""
 
     def page(self, key: str) -> str:
-        """Address of a page of the plan."""
+        """Address of a page of the plan, or of a heading on it: `joints#joint-1`."""
+        key, mark, anchor = key.partition("#")
         if key in self.anchors:
-            return f"#{self.anchors[key]}"
-        return self._to(page_uri(self.plan, key))
+            return f"#{self.anchors[key]}{'-' * bool(anchor)}{anchor}"
+        return f"{self._to(page_uri(self.plan, key))}{mark}{anchor}"
 
     def drawing(self, name: str) -> str:
         """Address of a drawing of the plan."""

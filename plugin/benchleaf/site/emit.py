@@ -83,7 +83,8 @@ class Writer:
         ]
         for page in plan.pages:
             if page.key != "index":  # the plan's title heads its first page
-                blocks.append(_heading(2, page.title, page.anchor, css_class="bl-sheet"))
+                css_class = "bl-sheet" if page.starts_sheet else ""
+                blocks.append(_heading(2, page.title, page.anchor, css_class))
             sections = (section for section in page.sections if section.is_printed)
             blocks += self._sections(sections, links, level=3, prefix=f"{page.anchor}-")
         return "\n\n".join(blocks) + "\n"

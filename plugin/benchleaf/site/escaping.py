@@ -18,7 +18,7 @@ _UNSEEN: Final = frozenset({"Cc", "Cf", "Cs", "Co", "Cn"})
 _JOINERS: Final = frozenset("\u200c\u200d")
 # chosen: a word or six; three such folders and a file stay below the 255 characters of a path that
 # some systems still allow.
-_LONGEST_ANCHOR: Final = 50
+_LONGEST_ANCHOR: Final = 60
 _ACTIVE: Final = re.compile(r"[!-/:-@\[-`{-~]")
 """ASCII punctuation: all that HTML, Markdown, its extensions and Jinja give a meaning to."""
 # Inch and foot marks and quotes as print has them; brackets as single guillemets.
@@ -84,7 +84,9 @@ def make_anchor(text: str, *, otherwise: str = "x") -> str:
     'a1'
     """
     plain = unicodedata.normalize("NFKD", text).encode("ascii", "ignore").decode().lower()
-    anchor = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")[:_LONGEST_ANCHOR].strip("-")
+    anchor = re.sub(r"[^a-z0-9]+", "-", plain).strip("-")
+    if len(anchor) > _LONGEST_ANCHOR:  # at the end of a word, where there is one
+        anchor = anchor[: _LONGEST_ANCHOR + 1].rpartition("-")[0] or anchor[:_LONGEST_ANCHOR]
     return anchor or make_anchor(otherwise)
 
 

@@ -80,6 +80,8 @@ class Page:
     place: Place
     """Where in the plan the page's subject is written."""
     is_searched: bool = True
+    starts_sheet: bool = True
+    """True where the printed plan begins a new sheet of paper with this page."""
 
     @property
     def anchor(self) -> str:

@@ -24,6 +24,9 @@ _TEMPLATES: Final = "benchleaf"
 # Addresses are made of anchors and fixed words; anything else in one is a mistake of ours.
 _ADDRESS: Final = re.compile(r"[A-Za-z0-9/._#-]*")
 
+# `29-1/2` as `escape_text` writes it: browsers would break the line at its hyphen.
+_MIXED_NUMBER: Final = re.compile(r"≈?[0-9]+&#45;[0-9]+&#47;[0-9]+")
+
 
 @dataclass(frozen=True, slots=True)
 class Templates:
@@ -54,7 +57,9 @@ def open_templates(folders: tuple[Path, ...] = ()) -> Templates:
         auto_reload=True,
     )
     environment.filters["address"] = _write_address
+    environment.filters["attribute"] = _write_attribute
     environment.filters["css"] = _write_css
+    environment.filters["sentence"] = _begin_sentence
     environment.filters["verbatim"] = _write_verbatim
     return Templates(environment, _digest(searched))
 
@@ -64,7 +69,9 @@ def _make_inert(value: object) -> object:
     if isinstance(value, (Markup, Undefined)):  # the latter names itself when it is written
         return value
     if isinstance(value, (str, int)):
-        return Markup(escape_text(str(value)))  # noqa: S704 - all active characters are escaped
+        inert = escape_text(str(value))
+        whole = _MIXED_NUMBER.sub(r'<span class="bl-size">\g<0></span>', inert)
+        return Markup(whole)  # noqa: S704 - all active characters are escaped
     raise TypeError(f"a template printed a {type(value).__name__}, which is not text")
 
 
@@ -72,6 +79,14 @@ def _write_address(address: str) -> Markup:
     if not _ADDRESS.fullmatch(address):
         raise ValueError(f"{address!r} is not an address of a page or drawing")
     return Markup(address)  # noqa: S704 - checked above
+
+
+def _write_attribute(value: object) -> Markup:
+    return Markup(escape_text(str(value)))  # noqa: S704 - all active characters are escaped
+
+
+def _begin_sentence(text: str) -> str:
+    return text[:1].upper() + text[1:]
 
 
 def _write_css(text: str) -> Markup:

@@ -9,13 +9,20 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import groupby
+from operator import itemgetter
+from typing import Final
 
 from benchleaf.cutting.records import CutDirection, CutNode, LengthLayout, SheetLayout
+from benchleaf.sequencing.sawcuts import holds_blank
 from benchleaf.site.escaping import make_anchor
 from benchleaf.site.records import Figure, Page, Section
-from benchleaf.site.show import show_marks
+from benchleaf.site.show import show_count, show_list, show_marks
 from benchleaf.site.views.sound import SoundPlan
 from benchleaf.site.views.table import Cell, Column, Table, write_row
+
+# chosen: narrower than a hand is wide, an offcut is not put by.
+WORTH_KEEPING_MM: Final = 75
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,11 +72,12 @@ def _list_blanks(sound: SoundPlan) -> Table:
     labels: dict[tuple[str, str, Fraction, Fraction], list[str]] = {}
     for blank in sound.cut_plan.blanks:
         key = (blank.part, blank.stock, blank.length_mm, blank.width_mm)
-        labels.setdefault(key, []).append(blank.label)
+        # Lengths of rod for a joint are all alike: they go by their size, not by labels.
+        labels.setdefault(key, []).append("" if blank.is_hardware else blank.label)
     rows = tuple(
         (
             Cell(""),
-            Cell(show_marks(group)),
+            Cell(show_marks(filter(None, group))),
             Cell(part),
             Cell(str(len(group))),
             Cell(sound.show.length(length_mm)),
@@ -104,9 +112,19 @@ def _view_sheet(sound: SoundPlan, layout: SheetLayout) -> Section:
             figure=sound.figures.get(f"sheet-{layout.stock}-{layout.number}"),
             cuts=_list_sheet_cuts(sound, layout),
             used=_show_share(used / area),
-            offcuts=", ".join(sound.show.size(spot.high, spot.wide) for spot in layout.offcuts),
+            offcuts=_list_offcuts(sound, layout),
         ),
     )
+
+
+def _list_offcuts(sound: SoundPlan, layout: SheetLayout) -> str:
+    """Sizes of the offcuts that are worth a shelf, and how many smaller ones there are."""
+    sides = [sorted((spot.high, spot.wide)) for spot in layout.offcuts]
+    kept = [side for side in sides if side[0] >= WORTH_KEEPING_MM]
+    words = [sound.show.size_with_unit(*side) for side in kept]
+    if len(kept) < len(sides):
+        words.append(show_count(len(sides) - len(kept), "smaller piece"))
+    return show_list(words)
 
 
 def _show_share(share: Fraction) -> str:
@@ -114,63 +132,54 @@ def _show_share(share: Fraction) -> str:
 
 
 def _list_sheet_cuts(sound: SoundPlan, layout: SheetLayout) -> Table:
-    cuts = sorted(_walk_cuts(layout.tree), key=lambda node: node.number)
+    cuts = sorted(_walk_cuts(layout.tree, "the sheet"), key=lambda cut: cut[0].number)
     columns = (
         Column("Done", "tick"),
         Column("Cut", "number"),
-        Column("Piece"),
+        Column("Of", "mark"),
         Column("Direction"),
         Column("At", "number"),
-        Column("Gives"),
-        Column("Leaves"),
+        Column("Gives", "mark"),
+        Column("And", "mark"),
     )
-    rows = tuple(_list_cut(sound, node, layout.kerf_mm) for node in cuts)
+    rows = tuple(_list_cut(sound, node, source, layout.kerf_mm) for node, source in cuts)
     caption = (
-        f"Cuts in order, in {sound.show.unit_word}. At: from the left end for a cut across, from "
-        "the near edge for a cut along, as drawn."
+        f"Cuts in order, in {sound.show.unit_word}. A piece to be cut further is named after the "
+        "cut that made it: cut 2 gives 2a and 2b. At: from the left end of the piece for a cut "
+        "across, from its near edge for a cut along, as drawn."
     )
     return Table(caption=caption, columns=columns, rows=rows)
 
 
-def _walk_cuts(node: CutNode | None) -> Iterator[CutNode]:
+def _walk_cuts(node: CutNode | None, name: str) -> Iterator[tuple[CutNode, str]]:
+    """Every cut in a tree, with the name of the piece that it cuts."""
     if node is None or node.direction is None:
         return
-    yield node
-    yield from _walk_cuts(node.first)
-    yield from _walk_cuts(node.second)
+    yield node, name
+    yield from _walk_cuts(node.first, f"{node.number}a")
+    yield from _walk_cuts(node.second, f"{node.number}b")
 
 
-def _list_cut(sound: SoundPlan, node: CutNode, kerf_mm: Fraction) -> tuple[Cell, ...]:
+def _list_cut(sound: SoundPlan, node: CutNode, source: str, kerf_mm: Fraction) -> tuple[Cell, ...]:
     show = sound.show
     is_trim = node.first is None
-    return write_row(
-        "",
-        str(node.number),
-        show.size(node.area.high, node.area.wide),
-        "along the sheet" if node.direction is CutDirection.ALONG else "across the sheet",
-        "" if is_trim else show.length(node.at_mm),
-        f"trims {show.length(node.at_mm + kerf_mm)} off" if is_trim else _describe(node.first),
-        _describe(node.second),
+    trimmed = f"trims {show.length(node.at_mm + kerf_mm)} off"
+    return (
+        Cell(""),
+        Cell(str(node.number)),
+        Cell(source, note=show.size(node.area.high, node.area.wide)),
+        Cell("along the sheet" if node.direction is CutDirection.ALONG else "across the sheet"),
+        Cell("" if is_trim else show.length(node.at_mm)),
+        Cell(trimmed if is_trim else _name_piece(node.first, f"{node.number}a")),
+        Cell(_name_piece(node.second, f"{node.number}b")),
     )
 
 
-def _describe(node: CutNode | None) -> str:
-    """What one side of a cut is: a blank, a piece that holds blanks, an offcut, or a trimming."""
+def _name_piece(node: CutNode | None, name: str) -> str:
+    """What one side of a cut is: a blank, a piece that holds blanks, or waste."""
     if node is None:
-        return "trimmings"
-    if node.blank:
-        return node.blank
-    labels = sorted(_labels_in(node))
-    return f"piece with {show_marks(labels)}" if labels else "offcut"
-
-
-def _labels_in(node: CutNode | None) -> Iterator[str]:
-    if node is None:
-        return
-    if node.blank:
-        yield node.blank
-    yield from _labels_in(node.first)
-    yield from _labels_in(node.second)
+        return ""
+    return node.blank or (name if holds_blank(node) else "offcut")
 
 
 def _view_length(sound: SoundPlan, layout: LengthLayout) -> Section:
@@ -192,22 +201,27 @@ def _view_length(sound: SoundPlan, layout: LengthLayout) -> Section:
 
 
 def _list_length_cuts(sound: SoundPlan, layout: LengthLayout) -> Table:
+    """What is cut off a length, in order; like pieces for hardware in a row share one line."""
     strips = {label: (near, width) for label, near, width in layout.strips}
+    hardware = {b.label: b.part for b in sound.cut_plan.blanks if b.is_hardware}
     columns = [
         Column("Done", "tick"),
         Column("Piece", "mark"),
-        Column("Starts at", "number"),
+        Column("Qty", "number"),
         Column("Length", "number"),
+        Column("Starts at", "number"),
         Column("Ends at", "number"),
     ]
     if strips:
         columns += [Column("Rip to width", "number"), Column("From the edge", "number")]
     rows = []
-    for label, start, length in layout.placed:
-        numbers = [start, length, start + length]
+    named = ((hardware.get(label, label), start, length) for label, start, length in layout.placed)
+    for (name, length), run in groupby(named, key=itemgetter(0, 2)):
+        pieces = list(run)
+        numbers = [length, pieces[0][1], pieces[-1][1] + length]
         if strips:
-            near, width = strips[label]
+            near, width = strips[name]
             numbers += [width, near]
-        rows.append(write_row("", label, *map(sound.show.length, numbers)))
-    caption = f"Cuts along the length, from the left end, in {sound.show.unit_word}"
+        rows.append(write_row("", name, str(len(pieces)), *map(sound.show.length, numbers)))
+    caption = f"Pieces in order from the left end, in {sound.show.unit_word}"
     return Table(caption=caption, columns=tuple(columns), rows=tuple(rows))

@@ -5,6 +5,7 @@ Takes a `SoundPlan`; gives its page.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchleaf.joinery.records import JointFit
@@ -13,7 +14,7 @@ from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_marks
 from benchleaf.site.views.parts import list_setting_out
 from benchleaf.site.views.sound import SoundPlan
-from benchleaf.site.views.table import Column, Table, write_row
+from benchleaf.site.views.table import Column, Table, TableView, write_row
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -21,11 +22,10 @@ class JointView:
     """Context of `joint.html`."""
 
     pairs: str
-    """Where it is: `A1–B1, A2–B1`."""
+    """Where it is: `A1 to B1, A2 to B1`."""
     is_glued: bool
     figure: Figure | None
     sizes: Table | None
-    setting_out: Table | None
     hardware: str
     """What it needs in all, or empty."""
     notes: tuple[str, ...]
@@ -33,7 +33,8 @@ class JointView:
 
 def view_joints(sound: SoundPlan) -> Page:
     """Make the page of joints, in the plan's order."""
-    sections = tuple(_view_joint(sound, joint) for joint in sound.piece.joints)
+    joints = sound.piece.joints
+    sections = tuple(section for joint in joints for section in _view_joint(sound, joint))
     return Page(
         key="joints",
         title="Joints",
@@ -45,7 +46,7 @@ def view_joints(sound: SoundPlan) -> Page:
     )
 
 
-def _view_joint(sound: SoundPlan, joint: ChosenJoint) -> Section:
+def _view_joint(sound: SoundPlan, joint: ChosenJoint) -> Iterator[Section]:
     fits = sound.fits_of(joint.index)
     number = joint.index + 1
     view = JointView(
@@ -53,16 +54,25 @@ def _view_joint(sound: SoundPlan, joint: ChosenJoint) -> Section:
         is_glued=any(fit.is_glued for fit in fits),
         figure=sound.figures.get(f"joint-{number}"),
         sizes=list_sizes(sound, fits),
-        setting_out=list_setting_out(sound, fits, copies=set(sound.piece.copies)),
         hardware=_sum_hardware(sound, fits),
         notes=tuple(filter(None, [joint.note])),
     )
-    return Section(
+    yield Section(
         heading=f"Joint {number}: {joint.kind}, {joint.first} and {joint.second}",
         anchor=f"joint-{number}",
         template="joint.html",
         view=view,
     )
+    setting_out = list_setting_out(sound, fits, copies=set(sound.piece.copies))
+    if setting_out:
+        # In the printed plan the steps have these numbers.
+        yield Section(
+            heading="",
+            anchor=f"joint-{number}-setting-out",
+            template="table.html",
+            view=TableView(table=setting_out),
+            is_printed=False,
+        )
 
 
 def list_sizes(sound: SoundPlan, fits: tuple[JointFit, ...]) -> Table | None:

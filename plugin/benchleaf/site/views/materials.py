@@ -12,6 +12,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Number
+from benchleaf.lengths import MM_PER_INCH
 from benchleaf.piece.records import ContactKind
 from benchleaf.reading.plan import Stock, StockKind
 from benchleaf.site.records import Page, Section
@@ -25,7 +26,10 @@ GLUE_FILM_MM: Final = Fraction(2, 10)
 # from memory: data sheets of film finishes state 10 to 12 m2 to the litre and coat; 10 is the
 # thirsty end.
 FINISH_M2_PER_LITRE: Final = 10
-_ML_PER_FL_OZ: Final = 29.5735  # NIST SP 811 (2008), appendix B.8: US fluid ounce
+# NIST SP 811 (2008), appendix B.8: US fluid ounce, US gallon, square foot.
+_ML_PER_FL_OZ: Final = 29.5735
+_LITRES_PER_GALLON: Final = 3.785412
+_M2_PER_SQUARE_FOOT: Final = 0.09290304
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,18 +69,18 @@ def _list_stock(sound: SoundPlan) -> Table:
             rows.append(
                 (
                     Cell(""),
-                    Cell(str(count), note=_compare_with_bound(sound, stock, bounds)),
-                    Cell(stock.material, note=stock.name),
-                    Cell(_name_form(stock)),
+                    Cell(str(count)),
+                    Cell(f"{stock.kind} of {stock.material}", note=stock.name),
                     Cell(_size_of_stock(sound, stock, length_mm)),
+                    Cell(str(bounds.get(stock.name, ""))),
                 )
             )
     columns = (
         Column("Got it", "tick"),
         Column("Buy", "number"),
-        Column("Of"),
-        Column("As"),
+        Column("What"),
         Column(f"Size, {sound.show.unit}"),
+        Column("Least possible", "number"),
     )
     return Table(caption="Stock to buy", columns=columns, rows=tuple(rows))
 
@@ -84,19 +88,6 @@ def _list_stock(sound: SoundPlan) -> Table:
 def _count_pieces(sound: SoundPlan, stock: Stock) -> Counter[Fraction]:
     """Lengths in which a line of stock is bought, with how many of each."""
     return Counter(layout.length_mm for layout in sound.layouts if layout.stock == stock.name)
-
-
-def _compare_with_bound(sound: SoundPlan, stock: Stock, bounds: dict[str, int]) -> str:
-    bound = bounds.get(stock.name, 0)
-    total = _count_pieces(sound, stock).total()
-    if not bound or total < bound:
-        return ""
-    return "no layout needs fewer" if total == bound else f"no layout needs fewer than {bound}"
-
-
-def _name_form(stock: Stock) -> str:
-    words = {StockKind.SHEET: "sheet", StockKind.BOARD: "board", StockKind.ROD: "rod"}
-    return words[stock.kind]
 
 
 def _size_of_stock(sound: SoundPlan, stock: Stock, length_mm: Fraction) -> str:
@@ -144,7 +135,7 @@ def _glue_row(sound: SoundPlan) -> list[tuple[Cell, ...]]:
     if not area_mm2:
         return []
     litres = float(area_mm2 * GLUE_FILM_MM) / 1e6
-    film = f"{sound.show.area(area_mm2)} of glue line, {float(GLUE_FILM_MM):.1f} mm of wet glue"
+    film = f"{sound.show.area(area_mm2)} of glue line, {_show_film(sound)} of wet glue"
     return [write_row("", f"{sound.plan.shop.glue} glue", _show_volume(sound, litres), film)]
 
 
@@ -177,7 +168,7 @@ def _finish_rows(sound: SoundPlan) -> list[tuple[Cell, ...]]:
         litres = float(area_mm2) / 1e6 * finish.coats / FINISH_M2_PER_LITRE
         reckoned = (
             f"{show_count(finish.coats, 'coat')} on {sound.show.area(area_mm2)}, "
-            f"{FINISH_M2_PER_LITRE} m² to the litre"
+            f"{_show_coverage(sound)}"
         )
         rows.append(write_row("", finish.material, _show_volume(sound, litres), reckoned))
     return rows
@@ -193,6 +184,19 @@ def outside_area_mm2(sound: SoundPlan) -> Number:
     touching = (c for c in (*contacts, *sound.piece.loose_contacts) if c.kind is ContactKind.FACE)
     # each contact hides the same area on both of its parts
     return faces - sum((2 * contact.u_mm * contact.v_mm for contact in touching), start=Fraction(0))
+
+
+def _show_film(sound: SoundPlan) -> str:
+    if sound.show.unit == "mm":
+        return f"{float(GLUE_FILM_MM):.1f} mm"
+    return f"{float(GLUE_FILM_MM / MM_PER_INCH):.3f} in"
+
+
+def _show_coverage(sound: SoundPlan) -> str:
+    if sound.show.unit == "mm":
+        return f"{FINISH_M2_PER_LITRE} m² to the litre"
+    square_feet = FINISH_M2_PER_LITRE * _LITRES_PER_GALLON / _M2_PER_SQUARE_FOOT
+    return f"{square_feet:.0f} sq ft to the gallon"
 
 
 def _show_volume(sound: SoundPlan, litres: float) -> str:

@@ -13,7 +13,7 @@ from benchleaf.site.records import Figure, GalleryCard, Page, PlanSource, Sectio
 from benchleaf.site.report import Quote, quote_place, summarise
 from benchleaf.site.show import show_count, show_list, show_minutes
 from benchleaf.site.views.sound import SoundPlan
-from benchleaf.site.views.steps import list_steps
+from benchleaf.site.views.steps import list_phases
 from benchleaf.site.views.table import Table
 
 
@@ -87,7 +87,7 @@ def view_overview(sound: SoundPlan, source: PlanSource) -> Page:
                 view=picture,
             )
         )
-    steps = StepsView(table=list_steps(sound))
+    steps = StepsView(table=list_phases(sound))
     sections.append(
         Section(
             heading="Order of work",

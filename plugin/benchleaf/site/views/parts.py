@@ -6,6 +6,7 @@ part with its tenons and whatever else joints add.
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -17,7 +18,7 @@ from benchleaf.reading.plan import Grain, StockKind
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_marks
 from benchleaf.site.views.sound import SoundPlan, axes_of, marks_of
-from benchleaf.site.views.table import Cell, Column, Table, write_row
+from benchleaf.site.views.table import Cell, Column, Table, TableView, write_row
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -34,10 +35,14 @@ class PartSheetView:
     figure: Figure | None
     facts: tuple[tuple[str, str], ...]
     """(label, value): mark, copies, sizes, stock."""
-    cuts: Table | None
-    setting_out: Table | None
     notes: tuple[str, ...]
     """The author's own words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PartStepsView:
+    """Context of `part-steps.html`."""
+
     steps: tuple[tuple[str, str], ...]
     """(title, key) of the steps that handle the part, in order."""
 
@@ -135,35 +140,89 @@ def _view_sheet(sound: SoundPlan, shape: Shape, index: int) -> Page:
         title=f"{marks}: {shape.name}",
         short_title=shape.name,
         description=f"Part sheet of {shape.name} ({marks}) of {sound.plan.title}.",
-        sections=(
-            Section(
-                heading="",
-                anchor="sheet",
-                template="part-sheet.html",
-                view=_lay_out_sheet(sound, shape),
-            ),
-        ),
+        sections=tuple(_lay_out_sheet(sound, shape)),
         parent="parts/index",
         previous=keys[index - 1] if index else "",
         next=keys[index + 1] if index + 1 < len(keys) else "",
         place=sound.place(f"parts.{shape.part}"),
+        starts_sheet=False,
     )
 
 
-def _lay_out_sheet(sound: SoundPlan, shape: Shape) -> PartSheetView:
-    marks = set(marks_of(shape))
-    return PartSheetView(
+def _lay_out_sheet(sound: SoundPlan, shape: Shape) -> Iterator[Section]:
+    sheet = PartSheetView(
         figure=sound.figures.get(f"part-{shape.name}"),
         facts=_state_facts(sound, shape),
-        cuts=_list_cuts(sound, shape),
-        setting_out=list_setting_out(sound, sound.joinery.fits, copies={shape.drawn.mark}),
         notes=tuple(filter(None, [sound.part(shape).note])),
-        steps=tuple(
-            (f"{step.number}. {step.title}", sound.step_keys[step.number])
-            for step in sound.sequence.steps
-            if marks & set(step.copies)
-        ),
     )
+    yield Section(heading="", anchor="sheet", template="part-sheet.html", view=sheet)
+    tables = (
+        ("Setting out", "setting-out", _list_own_setting_out(sound, shape)),
+        ("What is cut into it", "cuts", _list_cuts(sound, shape)),
+    )
+    for heading, anchor, table in tables:
+        if table:
+            # In the printed plan the drawing and the steps have these numbers.
+            yield Section(
+                heading=heading,
+                anchor=anchor,
+                template="table.html",
+                view=TableView(table=table),
+                is_printed=False,
+            )
+    steps = _list_steps(sound, shape)
+    if steps:
+        yield Section(
+            heading="Worked on in",
+            anchor="steps",
+            template="part-steps.html",
+            view=PartStepsView(steps=steps),
+            is_printed=False,
+        )
+
+
+def _list_steps(sound: SoundPlan, shape: Shape) -> tuple[tuple[str, str], ...]:
+    marks = set(marks_of(shape))
+    return tuple(
+        (f"{step.number}. {step.title}", sound.step_keys[step.number])
+        for step in sound.sequence.steps
+        if marks & set(step.copies)
+    )
+
+
+def _list_own_setting_out(sound: SoundPlan, shape: Shape) -> Table | None:
+    """The numbers to set out by on the drawn copy, joint by joint."""
+    drawn = shape.drawn.mark
+    rows = tuple(
+        (
+            Cell(f"{fit.joint + 1}", page=f"joints#joint-{fit.joint + 1}"),
+            Cell(_other_mate(fit, drawn)),
+            Cell(item.what),
+            Cell(sound.show.length(item.distance_mm)),
+            Cell(item.reference),
+            Cell(item.spacer),
+        )
+        for fit in sound.joinery.fits
+        for item in fit.setting_out
+        if item.copy == drawn
+    )
+    columns = (
+        Column("Joint", "number"),
+        Column("With", "mark"),
+        Column("Set out"),
+        Column("At", "number"),
+        Column("From"),
+        Column("Set with"),
+    )
+    others = [mark for mark in marks_of(shape) if mark != drawn]
+    alike = f"; {show_marks(others)} alike, mirror images mirrored" if others else ""
+    caption = f"Setting out {drawn}, in {sound.show.unit_word}{alike}"
+    return Table(caption=caption, columns=columns, rows=rows) if rows else None
+
+
+def _other_mate(fit: JointFit, mark: str) -> str:
+    contact = fit.contact
+    return contact.second if contact.first == mark else contact.first
 
 
 def _state_facts(sound: SoundPlan, shape: Shape) -> tuple[tuple[str, str], ...]:

@@ -6,8 +6,9 @@ step needs stands on its page, so that nobody turns pages with glue on their han
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
+from itertools import groupby
 
 from benchleaf.safety.records import CallOut
 from benchleaf.sequencing.records import Operation, Setting, Step
@@ -16,9 +17,6 @@ from benchleaf.site.show import order_of_mark, show_marks, show_minutes, show_wa
 from benchleaf.site.views.parts import list_setting_out
 from benchleaf.site.views.sound import SoundPlan, marks_of
 from benchleaf.site.views.table import Cell, Column, Table
-
-# Phases in which joints are closed, not made: their setting-out numbers were used before.
-_CLOSING_PHASES = frozenset({"assembly", "finish"})
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -107,13 +105,41 @@ def list_steps(sound: SoundPlan) -> Table:
             Cell(str(step.number)),
             Cell(step.title, page=sound.step_keys[step.number]),
             Cell(step.phase),
-            Cell(show_marks(step.copies)),
+            Cell(_name_copies(sound, step.copies)),
             Cell(show_minutes(_minutes(step))),
             Cell(show_wait(wait) if (wait := _wait(step)) else ""),
         )
         for step in sound.sequence.steps
     )
     return Table(caption="Steps in order", columns=columns, rows=rows)
+
+
+def _name_copies(sound: SoundPlan, marks: tuple[str, ...]) -> str:
+    return "all" if len(marks) == len(sound.piece.copies) > 1 else show_marks(marks)
+
+
+def list_phases(sound: SoundPlan) -> Table:
+    """The phases of the work with their steps and times."""
+    columns = (
+        Column("Phase"),
+        Column("Steps", "number"),
+        Column("Work", "number"),
+        Column("Waiting", "number"),
+    )
+    rows = []
+    for phase, group in groupby(sound.sequence.steps, key=lambda step: step.phase):
+        steps = list(group)
+        first, last = steps[0].number, steps[-1].number
+        wait = sum(map(_wait, steps), start=Fraction(0))
+        rows.append(
+            (
+                Cell(phase, page=sound.step_keys[first]),
+                Cell(f"{first}–{last}" if last > first else str(first)),
+                Cell(show_minutes(sum(map(_minutes, steps)))),
+                Cell(show_wait(wait) if wait else ""),
+            )
+        )
+    return Table(caption="Phases of the work", columns=columns, rows=tuple(rows))
 
 
 def _minutes(step: Step) -> int:
@@ -195,7 +221,7 @@ def _view_operation(
         actions=operation.actions,
         check=operation.check,
         call_outs=tuple(c for c in call_outs if c.operation == operation.id),
-        setting_out=_numbers_of(sound, step, operation),
+        setting_out=_numbers_of(sound, operation),
     )
 
 
@@ -206,8 +232,22 @@ def _show_setting(sound: SoundPlan, setting: Setting) -> str:
     return f"{length} {setting.text}" if setting.text else length
 
 
-def _numbers_of(sound: SoundPlan, step: Step, operation: Operation) -> Table | None:
-    if step.phase in _CLOSING_PHASES:
-        return None
-    fits = tuple(fit for fit in sound.joinery.fits if fit.joint in operation.joints)
+def _numbers_of(sound: SoundPlan, operation: Operation) -> Table | None:
+    """The setting-out numbers, where the operation is the first to need them.
+
+    After it the lines are on the wood.
+    """
+    needed = _joint_copies(operation)
+    for earlier in sound.sequence.operations:
+        if earlier.id == operation.id:
+            break
+        needed -= _joint_copies(earlier)
+    fits = tuple(
+        replace(fit, setting_out=tuple(s for s in fit.setting_out if (fit.joint, s.copy) in needed))
+        for fit in sound.joinery.fits
+    )
     return list_setting_out(sound, fits, copies=set(operation.copies))
+
+
+def _joint_copies(operation: Operation) -> set[tuple[int, str]]:
+    return {(joint, copy) for joint in operation.joints for copy in operation.copies}

@@ -23,14 +23,14 @@ class Cell:
 
     text: str
     page: str = ""
-    """Key of the page that the text leads to, or empty."""
+    """Key of the page, or of a heading on it, that the text leads to; or empty."""
     note: str = ""
     """A second, smaller line."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
-    """A table; the first column that is not a box to tick heads its row."""
+    """A table; the first column of words or marks heads its rows."""
 
     caption: str
     columns: tuple[Column, ...]
@@ -40,11 +40,18 @@ class Table:
     def head_column(self) -> int:
         """Index of the column whose cells head their rows."""
         kinds = [column.kind for column in self.columns]
-        return next((index for index, kind in enumerate(kinds) if kind != "tick"), 0)
+        return next((index for index, kind in enumerate(kinds) if kind in {"text", "mark"}), 0)
 
     def pair(self, row: tuple[Cell, ...]) -> tuple[tuple[Column, Cell], ...]:
         """A row's cells, each with its column."""
         return tuple(zip(self.columns, row, strict=True))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TableView:
+    """Context of `table.html`."""
+
+    table: Table
 
 
 def write_row(*texts: str) -> tuple[Cell, ...]:
