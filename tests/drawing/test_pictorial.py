@@ -14,7 +14,7 @@ from benchleaf.drawing.pictorial import (
     exploded_picture,
     step_picture,
 )
-from benchleaf.drawing.projection import ISOMETRIC, fit_into
+from benchleaf.drawing.projection import ISOMETRIC, fit_into, from_back
 from benchleaf.drawing.scene import Area, Circle, Line, Role, Scene, Text
 from benchleaf.drawing.shading import face_tones, tell_apart
 from benchleaf.drawing.spacing import readable_offsets
@@ -200,6 +200,20 @@ def test_pictures_say_what_they_show():
     assert scene.id == "legs"
     assert scene.title == "The piece taken apart, isometric view"
     assert scene.description == "3 parts, each moved away from its seat: A1, A2, A3."
+
+
+@pytest.mark.parametrize(
+    ("count", "moved", "words"),
+    [
+        (3, ["A1"], "A1 goes onto the 2 parts that stand already."),
+        (3, ["A1", "A3"], "A1, A3 go onto the part that stands already."),
+        (2, ["A1", "A2"], "A1, A2 come together."),
+    ],
+)
+def test_a_step_says_what_goes_onto_what(count, moved, words):
+    scene = step_picture(bench()[:count], moved, {}, view=from_back(ISOMETRIC))
+    assert scene.title == f"Putting on {', '.join(moved)}, isometric view from behind"
+    assert scene.description == words
 
 
 def test_a_picture_of_a_thin_body_has_no_area_without_size():

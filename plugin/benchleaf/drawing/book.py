@@ -19,7 +19,7 @@ from benchleaf.drawing.pictorial import assembled_picture, exploded_picture, ste
 from benchleaf.drawing.projection import ISOMETRIC, View, from_back, from_below, from_left
 from benchleaf.drawing.scene import Scene
 from benchleaf.drawing.shading import tell_apart
-from benchleaf.drawing.spacing import readable_offsets
+from benchleaf.drawing.spacing import clearest_view, readable_offsets
 from benchleaf.frames import Box, Vector
 from benchleaf.joinery.records import Assembly, Joinery, JointFit
 from benchleaf.joinery.solids import placed_solid
@@ -29,6 +29,8 @@ from benchleaf.sequencing.records import Step
 
 # chosen: the mates of a joint stand this share of the smaller one's length apart.
 MATES_APART = 0.25
+# chosen: a step is seen from the usual side unless that hides what it puts on; then the next.
+STEP_VIEWS = (ISOMETRIC, from_left(ISOMETRIC), from_back(ISOMETRIC), from_below(ISOMETRIC))
 
 
 def draw_plan(worked: WorkedPlan) -> dict[str, Scene]:
@@ -113,9 +115,11 @@ def _draw_assembly(
 ) -> Scene:
     boxes = boxes_of(joinery)
     tree = prune(joinery.assembly, frozenset(step.joined), frozenset(step.moved), standing)
-    offsets = explode_offsets(tree, boxes, usual_gap_mm({m: boxes[m] for m in step.joined}))
+    standing_boxes = {mark: boxes[mark] for mark in step.joined}
+    offsets = explode_offsets(tree, boxes, usual_gap_mm(standing_boxes))
+    view = clearest_view(standing_boxes, offsets, step.moved, views=STEP_VIEWS)
     shown = [body for body in bodies if body.mark in step.joined]
-    return step_picture(shown, step.moved, offsets, view=ISOMETRIC, id=f"step-{step.slug}")
+    return step_picture(shown, step.moved, offsets, view=view, id=f"step-{step.slug}")
 
 
 def prune(

@@ -129,7 +129,7 @@ def assembled_picture(
         width=size[0],
         height=size[1],
         marks=picture_marks(picture),
-        title=f"The piece assembled, {view.name} view",
+        title=f"The piece assembled, {view.name}",
         description=f"{len(bodies)} parts in place: {_listed(bodies)}.",
     )
 
@@ -163,7 +163,7 @@ def exploded_picture(  # noqa: PLR0913 - three by position, the rest named and w
         width=size[0],
         height=size[1],
         marks=(*picture_marks(picture), *place_balloons(shapes, ring)),
-        title=f"The piece taken apart, {view.name} view",
+        title=f"The piece taken apart, {view.name}",
         description=f"{len(bodies)} parts, each moved away from its seat: {_listed(bodies)}.",
     )
 
@@ -202,9 +202,18 @@ def step_picture(  # noqa: PLR0913 - three by position, the rest named and with 
         width=size[0],
         height=size[1],
         marks=(*picture_marks(picture, ghosts=standing), *place_balloons(shapes, ring)),
-        title=f"Putting on {_listed(fresh)}, {view.name} view",
-        description=f"{_listed(fresh)} go onto the {len(standing)} parts that stand already.",
+        title=f"Putting on {_listed(fresh)}, {view.name}",
+        description=_step_words(fresh, len(standing)),
     )
+
+
+def _step_words(fresh: Sequence[Body], standing: int) -> str:
+    """What a step does, in a sentence."""
+    if not standing:
+        return f"{_listed(fresh)} come together."
+    verb = "goes" if len(fresh) == 1 else "go"
+    onto = "the part that stands" if standing == 1 else f"the {standing} parts that stand"
+    return f"{_listed(fresh)} {verb} onto {onto} already."
 
 
 def _listed(bodies: Sequence[Body]) -> str:

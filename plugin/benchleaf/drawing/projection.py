@@ -22,7 +22,7 @@ class View:
     """A parallel projection, upright or oblique: two rows that take (x, y, z) to the picture."""
 
     name: str
-    """Word for captions: isometric, dimetric."""
+    """Words for captions: isometric view, dimetric view from behind."""
     right: Axis3
     """How far to the right on the picture one mm along x, y and z goes."""
     up: Axis3
@@ -50,9 +50,9 @@ def _axonometric(name: str, *, wide_deg: float, deep_deg: float, deep_ratio: flo
 
 
 # ISO 5456-3: isometric, axes at 30 deg, ratios 1 : 1 : 1. From the right, front and above.
-ISOMETRIC = _axonometric("isometric", wide_deg=-30, deep_deg=30, deep_ratio=1)
+ISOMETRIC = _axonometric("isometric view", wide_deg=-30, deep_deg=30, deep_ratio=1)
 # ISO 5456-3: dimetric, axes at 7 and 42 deg, depth at one half. From the right, front and above.
-DIMETRIC = _axonometric("dimetric", wide_deg=-7, deep_deg=42, deep_ratio=0.5)
+DIMETRIC = _axonometric("dimetric view", wide_deg=-7, deep_deg=42, deep_ratio=0.5)
 
 
 def from_left(view: View) -> View:

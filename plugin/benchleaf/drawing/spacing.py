@@ -6,7 +6,7 @@ alone, so that many spacings can be tried. Must not know sheets.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Collection, Mapping, Sequence
 
 import numpy as np
 
@@ -55,6 +55,38 @@ def readable_offsets(assembly: Assembly, boxes: Mapping[str, Box], view: View) -
                 tried[gaps] = round(_cost(low + shift, high + shift, view), 6)
         best = min(wanted, key=lambda gaps: tried[gaps])
     return named(assembly, slide_apart(assembly, low, high, gaps=np.array(best)))
+
+
+def clearest_view(
+    boxes: Mapping[str, Box],
+    offsets: Mapping[str, Offset],
+    marks: Collection[str],
+    *,
+    views: Sequence[View],
+) -> View:
+    """Choose the first of several views in which the fewest of some copies are lost.
+
+    Args:
+        boxes: Box of each copy that is drawn, at its seat, in the piece's axes.
+        offsets: How far each is moved, mm.
+        marks: The copies that are to show.
+        views: The views to choose from, the usual one first.
+
+    Returns:
+        The usual view, unless another shows a copy that it loses.
+    """
+    low, high = (
+        np.array([[float(v) for v in corner] for corner in ends])
+        for ends in zip(*((box.low, box.high) for box in boxes.values()), strict=True)
+    )
+    shift = np.array([offsets.get(mark, (0.0, 0.0, 0.0)) for mark in boxes])
+    counted = np.array([mark in marks for mark in boxes])
+
+    def lost(view: View) -> int:
+        shares = hidden_shares(low + shift, high + shift, view)
+        return int((shares[counted] > LOST_SHARE).sum())
+
+    return min(views, key=lost)
 
 
 def _along(gaps: Offset, axis: Axis, gap: float) -> Offset:
