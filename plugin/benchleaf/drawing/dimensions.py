@@ -13,8 +13,9 @@ from typing import Final
 from benchleaf.drawing.dimension_lines import GAP_MM, Axes, Side, draw_line
 from benchleaf.drawing.page import NOTE_HEIGHT
 from benchleaf.drawing.running_dimensions import (
-    LABEL_PITCH_MM,
+    LEAST_PITCH_MM,
     Place,
+    has_room,
     running_depth,
     running_marks,
 )
@@ -103,14 +104,17 @@ def draw_dimensions(
     """
     axes = Axes(side=side, outline=outline)
     marks: list[Mark] = []
-    start = 0.0
+    start, foot = 0.0, 0.0
     if places and origin:
         limits = _limits(measures)
         marks += running_marks(axes, places, origin, limits)
         start = running_depth(places)
+        # Labels that need more room than there is spread across the outer extension lines, which
+        # then start beyond them.
+        foot = start if limits and not has_room(len(places), limits) else 0.0
     seats = _seat_all(measures) or _seat_in_order(measures)
     for seat in seats:
-        marks += _parallel_marks(axes, seat, start)
+        marks += _parallel_marks(axes, seat, start, foot=foot)
     if not seats:
         return Dimensions(marks=tuple(marks), depth=start)
     # The outermost text stands beyond its line above and on the left, inside it elsewhere.
@@ -228,12 +232,12 @@ def _crosses(seat: _Seat, lower: _Seat) -> bool:
     return any(low < end < high or lower.text_low < end < lower.text_high for end in ends)
 
 
-def _parallel_marks(axes: Axes, seat: _Seat, start: float) -> Iterator[Mark]:
+def _parallel_marks(axes: Axes, seat: _Seat, start: float, *, foot: float) -> Iterator[Mark]:
     measure = seat.measure
     out = _row_out(seat.row, start)
     for along, edge in ((measure.start, measure.start_edge), (measure.end, measure.end_edge)):
-        foot = axes.out_of(edge) + GAP_MM
-        yield draw_line(axes, (along, foot), (along, out + OVERRUN_MM))
+        begin = max(axes.out_of(edge) + GAP_MM, foot)
+        yield draw_line(axes, (along, begin), (along, out + OVERRUN_MM))
     if seat.arrows_inside:
         yield draw_line(axes, (measure.start, out), (measure.end, out), arrows=True)
     else:
@@ -260,6 +264,6 @@ def _limits(measures: Sequence[Measure]) -> tuple[float, float] | None:
     """The span between the outermost extension lines, less half a label at each end."""
     if not measures:
         return None
-    half = LABEL_PITCH_MM / 2
+    half = LEAST_PITCH_MM / 2
     low = min(measure.start for measure in measures) + half
     return low, max(measure.end for measure in measures) - half

@@ -141,11 +141,12 @@ def _figure(faces: Faces, scale: Scale, units: UnitName, *, may_break: bool) -> 
     beside = _across_view(
         faces, _plane(shown, shown.across, _ruler(shown, shown.across.right, ratio)), units
     )
-    views = [seat, beside.moved((seat.box.right + _BETWEEN_MM - beside.box.left, 0.0))]
+    left = [seat]
     if _has_places_along(shown):
         below = _along_view(faces, _plane(shown, shown.along, level))
-        views.append(below.moved((0.0, seat.box.bottom + _BETWEEN_MM - below.box.top)))
-    return views
+        left.append(below.moved((0.0, seat.box.bottom + _BETWEEN_MM - below.box.top)))
+    edge = max(view.box.right for view in left) + _BETWEEN_MM
+    return [seat, beside.moved((edge - beside.box.left, 0.0)), *left[1:]]
 
 
 def _seat_view(faces: Faces, plane: Plane, units: UnitName) -> _View:

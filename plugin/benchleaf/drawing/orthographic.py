@@ -14,11 +14,10 @@ from itertools import groupby
 import numpy as np
 from manifold3d import Manifold
 
-from benchleaf.drawing.bodies import Floats, Soup, body_of, gather
+from benchleaf.drawing.bodies import Flags, Floats, Soup, body_of, gather
 from benchleaf.drawing.projection import View
 from benchleaf.drawing.scene import Point
 from benchleaf.drawing.visibility import (
-    Stretches,
     drawn_edges,
     faces_eye,
     occluders_of,
@@ -32,9 +31,12 @@ Segment = tuple[Point, Point]
 # a fortieth of the finest mark of a rule.
 _SAME_LINE_MM = 0.01
 # chosen: shorter pieces than this do not show at any scale of the sheet.
-_SHORTEST_MM = 0.02
-# chosen: a bore drawn with 32 sides stands up to 0.5 % off its circle, and is that circle still.
-_ROUND_RATIO = 0.006
+_SHORTEST_MM = 0.1
+# chosen: the corners of a bore drawn with 20 sides, as the least are, stand 0.8 % outside its
+# circle and its sides 0.4 % inside; it is that circle still.
+_ROUND_RATIO = 0.01
+# A side of a figure of 20 is 0.31 radii long; chosen: a little more.
+_LONGEST_SIDE = 0.35
 
 _LOOK = View(name="orthographic", right=(1.0, 0.0, 0.0), up=(0.0, 1.0, 0.0))
 
@@ -102,73 +104,69 @@ def look(solid: Manifold, facing: Facing, rounds: Iterable[Round] = ()) -> Sight
     turned = solid.transform(np.column_stack([rows, [0.0, 0.0, 0.0]]))
     soup = gather([body_of(turned, "")])
     seen = visible(drawn_edges(soup, _LOOK), occluders_of(soup, _LOOK), _LOOK)
-    shown = _flat_segments(seen.starts, seen.ends)
-    every = _all_edges(soup)
     circles = tuple(dict.fromkeys(rounds))
-    shown, shown_rounds = _take_rounds(shown, circles)
+    shown, shown_rounds = _take_rounds(_flat(seen.starts, seen.ends), circles)
     others = [circle for circle in circles if circle not in shown_rounds]
-    rest, hidden_rounds = _take_rounds(
-        [edge for edge in every if not _on_any(edge, shown_rounds)], others
-    )
-    lines = merge_segments(shown)
+    # Sides of circles that are seen are not hidden edges as well.
+    every, _ = _take_rounds(_all_edges(soup), shown_rounds)
+    rest, hidden_rounds = _take_rounds(every, others)
+    lines = merge_segments(_as_segments(shown))
     return Sight(
         visible=lines,
-        hidden=subtract_segments(rest, lines),
+        hidden=subtract_segments(_as_segments(rest), lines),
         visible_rounds=shown_rounds,
         hidden_rounds=hidden_rounds,
     )
 
 
-def _all_edges(soup: Soup) -> list[Segment]:
+def _all_edges(soup: Soup) -> Floats:
     """Every sharp edge and every outline of a smooth surface, seen or not."""
     front = faces_eye(soup, _LOOK)[soup.sides]
     kept = soup.creases | (front[:, 0] != front[:, 1])
     ends = soup.vertices[soup.edges[kept]]
-    lines = Stretches(starts=ends[:, 0], ends=ends[:, 1], sources=np.flatnonzero(kept))
-    return _flat_segments(lines.starts, lines.ends)
+    return _flat(ends[:, 0], ends[:, 1])
 
 
-def _flat_segments(starts: Floats, ends: Floats) -> list[Segment]:
-    """Drop the depth, and what is then a point."""
-    long = np.hypot(*(ends - starts)[:, :2].T) > _SHORTEST_MM
-    return [
-        ((float(a[0]), float(a[1])), (float(b[0]), float(b[1])))
-        for a, b in zip(starts[long], ends[long], strict=True)
-    ]
+def _flat(starts: Floats, ends: Floats) -> Floats:
+    """Drop the depth, and what is then a point: (n, 2, 2), start and end of each."""
+    flat = np.stack([starts[:, :2], ends[:, :2]], axis=1)
+    return flat[np.hypot(*(flat[:, 1] - flat[:, 0]).T) > _SHORTEST_MM]
 
 
-def _take_rounds(
-    segments: list[Segment], rounds: Sequence[Round]
-) -> tuple[list[Segment], tuple[Round, ...]]:
+def _as_segments(flat: Floats) -> list[Segment]:
+    return [((x0, y0), (x1, y1)) for (x0, y0), (x1, y1) in flat.tolist()]
+
+
+def _take_rounds(flat: Floats, rounds: Sequence[Round]) -> tuple[Floats, tuple[Round, ...]]:
     """Give the circles that segments go all the way round, and the segments that are left."""
     found = []
     for circle in rounds:
-        chords = [segment for segment in segments if _is_on(segment, circle)]
-        covered = {_sector(segment, circle) for segment in chords}
-        # chosen: 32 sides, two of which may be cut short by an edge that just touches the circle.
-        if len(covered) >= 30:
+        on = _is_on(flat, circle)
+        # chosen: a side or two may be cut short by an edge that just touches the circle.
+        if _turn_covered(flat[on], circle) >= 0.9:
             found.append(circle)
-            segments = [segment for segment in segments if segment not in set(chords)]
-    return segments, tuple(found)
+            flat = flat[~on]
+    return flat, tuple(found)
 
 
-def _on_any(segment: Segment, rounds: Iterable[Round]) -> bool:
-    return any(_is_on(segment, circle) for circle in rounds)
-
-
-def _is_on(segment: Segment, circle: Round) -> bool:
-    """Tell whether a segment is a side of the many-sided figure that stands for a circle."""
+def _is_on(flat: Floats, circle: Round) -> Flags:
+    """Tell which segments are sides of the many-sided figure that stands for a circle."""
     slack = circle.radius * _ROUND_RATIO + _SAME_LINE_MM
-    return math.dist(*segment) < circle.radius * 0.25 and all(
-        abs(math.dist(end, circle.centre) - circle.radius) < slack for end in segment
-    )
+    off = np.hypot(*np.moveaxis(flat - circle.centre, 2, 0)) - circle.radius
+    short = np.hypot(*(flat[:, 1] - flat[:, 0]).T) < circle.radius * _LONGEST_SIDE
+    return np.asarray(short & (np.abs(off) < slack).all(axis=1))
 
 
-def _sector(segment: Segment, circle: Round) -> int:
-    """Which of 32 equal sectors round the centre the middle of a segment lies in."""
-    (x0, y0), (x1, y1) = segment
-    angle = math.atan2((y0 + y1) / 2 - circle.centre[1], (x0 + x1) / 2 - circle.centre[0])
-    return int(angle / math.tau * 32 + 64) % 32
+def _turn_covered(chords: Floats, circle: Round) -> float:
+    """How much of a whole turn chords cover, each place once."""
+    if not len(chords):
+        return 0.0
+    x, y = np.moveaxis(chords - circle.centre, 2, 0)
+    turns = np.arctan2(y, x) / math.tau
+    # The short way round, whichever way a chord runs.
+    spans = (turns[:, 1] - turns[:, 0] + 0.5) % 1.0 - 0.5
+    middles = np.round((turns[:, 0] + spans / 2) % 1.0, 3)
+    return float(np.abs(spans)[np.unique(middles, return_index=True)[1]].sum())
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -17,6 +17,8 @@ from benchleaf.drawing.text_metrics import text_width
 
 # chosen: labels stand a letter and a third apart.
 LABEL_PITCH_MM: Final = NOTE_HEIGHT + 0.9
+# chosen: where they crowd, closer, with a narrow line's width twice over between them.
+LEAST_PITCH_MM: Final = NOTE_HEIGHT + 0.5
 # chosen: a straight run, a bend steep enough to follow, and a straight run again.
 _ELBOW_START_MM: Final = 3.5
 _ELBOW_END_MM: Final = 6.5
@@ -62,7 +64,10 @@ def running_marks(
         role=Role.DIMENSION,
     )
     ordered = sorted(places, key=lambda place: place.at)
-    labels = spread([place.at for place in ordered], LABEL_PITCH_MM, limits)
+    pitch = LABEL_PITCH_MM
+    if limits and len(places) > 1:
+        pitch = max(min(pitch, (limits[1] - limits[0]) / (len(places) - 1)), LEAST_PITCH_MM)
+    labels = spread([place.at for place in ordered], pitch, limits)
     for place, label in zip(ordered, labels, strict=True):
         yield from _place_marks(axes, place, label)
 
@@ -88,6 +93,11 @@ def _place_marks(axes: Axes, place: Place, label: float) -> Iterator[Mark]:
     )
 
 
+def has_room(count: int, limits: tuple[float, float]) -> bool:
+    """Tell whether labels fit between limits at the least pitch."""
+    return (count - 1) * LEAST_PITCH_MM <= limits[1] - limits[0]
+
+
 def spread(
     places: Sequence[float], pitch: float, limits: tuple[float, float] | None = None
 ) -> tuple[float, ...]:
@@ -98,7 +108,8 @@ def spread(
     >>> spread([0.0, 1.0, 10.0], 3.0, (0.0, 12.0))
     (0.0, 3.0, 10.0)
     """
-    if limits and (len(places) - 1) * pitch <= limits[1] - limits[0]:
+    # A rounding of 1e-9 mm is no lack of room.
+    if limits and (len(places) - 1) * pitch <= limits[1] - limits[0] + 1e-9:
         # A label can lie no lower than those before it leave room for, nor higher than those after.
         last = len(places) - 1
         places = [

@@ -22,7 +22,7 @@ _MARGIN_MM: Final = 0.4
 # chosen: an arrowhead and a half.
 _THIN_MM: Final = 3.5
 # chosen: from as near as a short arrow allows to the width of a usual view.
-_DISTANCES_MM: Final = (3.5, 5.0, 7.0, 9.0, 12.0, 16.0, 21.0, 28.0, 36.0)
+_DISTANCES_MM: Final = (3.5, 5.0, 7.0, 9.0, 12.0, 16.0, 21.0, 28.0, 36.0, 46.0, 58.0)
 # ISO 128-2: leaders slant, so that they are not taken for edges; square directions come last.
 _ANGLES_DEG: Final = (-45, -135, 45, 135, -60, -120, 60, 120, -30, -150, 30, 150, -90, 90, 0, 180)
 
@@ -62,16 +62,18 @@ def draw_tag(
     # An arrow on the outline of a thin thing would point at its neighbour as well.
     is_thin = not is_round and min(wide, high) < _THIN_MM
     aim = _middle_of(target) if is_thin else target
-    for centre, tip in _candidates(aim, half, is_round=is_round):
-        box = Rectangle(centre[0] - half, centre[1] - half, centre[0] + half, centre[1] + half)
-        if not within.holds(box) or not taken.is_free(box, _MARGIN_MM):
-            continue
-        start = _on_rim(centre, tip, half)
-        if taken.crossings(start, tip):
-            continue
-        marks = (*_leader(start, tip, has_dot=is_thin), *draw_plain_tag(tag, centre))
-        taken.take(marks)
-        return marks
+    for may_cross in (False, True):
+        for centre, tip in _candidates(aim, half, is_round=is_round):
+            box = Rectangle(*centre, *centre).grown(half)
+            if not within.holds(box) or not taken.is_free(box, _MARGIN_MM):
+                continue
+            start = _on_rim(centre, tip, half)
+            # Under a circle a leader passes unseen; through figures only as a last resort.
+            if taken.crossings(start, tip) and not may_cross:
+                continue
+            marks = (*_leader(start, tip, has_dot=is_thin), *draw_plain_tag(tag, centre))
+            taken.take(marks)
+            return marks
     return None
 
 

@@ -20,6 +20,8 @@ _UNKNOWN_WIDTH: Final = UNITS_PER_EM
 # From the OS/2 table of the same font: typographic ascender 1491, descender -431.
 _DESCENT_OF_CAPITALS: Final = 431 / CAP_HEIGHT
 ELLIPSIS: Final = "…"
+# Characters that stand on the base line in the faces measured; all others may hang below it.
+_STANDING: Final = frozenset("0123456789 ABCDEFGHIKLMNOPRSTUVWXYZabcdefhiklmnorstuvwxz-./:×≈½¼¾°")
 
 
 def _read_widths(text: str) -> Iterator[tuple[int, int]]:
@@ -107,10 +109,11 @@ def wrap_text(text: str, height: float, room: float) -> tuple[str, ...]:
 
 
 def text_corners(text: Text) -> tuple[tuple[float, float], ...]:
-    """Corners of the box round a placed text, descenders included, mm on the sheet."""
+    """Corners of the box round a placed text, with descenders where it has any, mm on the sheet."""
     width = text_width(text.text, text.height)
     left = {"start": 0.0, "middle": -width / 2, "end": -width}[text.anchor]
-    top, bottom = -text.height / 2, text.height * (0.5 + _DESCENT_OF_CAPITALS)
+    hang = 0.0 if _STANDING.issuperset(text.text) else _DESCENT_OF_CAPITALS
+    top, bottom = -text.height / 2, text.height * (0.5 + hang)
     turn = math.radians(text.turn_deg)
     cos, sin = math.cos(turn), math.sin(turn)
     return tuple(
