@@ -8,6 +8,7 @@ from pathlib import Path
 import pytest
 
 from benchleaf.__main__ import main
+from sites import build_site
 
 TUTORIAL = Path(__file__).parents[2] / "docs" / "tutorial.md"
 _FENCE = re.compile(r"^```(?P<info>.*?)\n(?P<body>.*?)^```$", re.MULTILINE | re.DOTALL)
@@ -114,3 +115,18 @@ def test_check_prints_what_the_tutorial_shows(stage, check):
 )
 def test_every_other_stage_has_nothing_to_report(stage, check):
     assert check(stage.plan) == "plans/step-stool.plan.yml: nothing to say\n"
+
+
+def test_the_site_of_the_tutorial_is_built_and_its_links_lead_somewhere(tmp_path):
+    settings = [body for info, body in blocks() if info == 'yaml title="mkdocs.yml"']
+    (tmp_path / "mkdocs.yml").write_text(settings[0], encoding="utf-8")
+    for folder, name, text in (
+        ("docs", "index.md", "# My workshop\n"),
+        ("plans", "step-stool.plan.yml", stages()[-1].plan),
+    ):
+        (tmp_path / folder).mkdir()
+        (tmp_path / folder / name).write_text(text, encoding="utf-8")
+    site = build_site(tmp_path / "mkdocs.yml", strict=True)
+    assert site.error is None
+    assert "Step stool" in site.pages["plans/step-stool/index.html"].text
+    assert list(site.broken_links()) == []
