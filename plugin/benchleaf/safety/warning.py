@@ -19,7 +19,7 @@ from benchleaf.safety.conditions import holds, how_far_past
 from benchleaf.safety.lifting import SHEET_LIFT, carcass_lift, lifting_index
 from benchleaf.safety.loading import SIGNALS, load_rules
 from benchleaf.safety.records import CallOut, CallOuts, Rule
-from benchleaf.safety.wording import fill_control
+from benchleaf.safety.wording import facts_named, fill_control
 from benchleaf.sequencing.records import Fact, Operation, Step
 from benchleaf.sequencing.records import Sequence as WorkSequence
 from benchleaf.sequencing.workroom import mass_of_mm3
@@ -75,8 +75,15 @@ def _of_step(step: Step, rules: Sequence[Rule], units: Units) -> tuple[CallOut, 
 def _fire(operation: Operation, rules: Iterable[Rule]) -> Iterator[_Fired]:
     facts = {**operation.facts, **lifting_facts(operation.facts)}
     for rule in rules:
-        if rule.tool in {"any", operation.tool} and holds(rule.when, facts):
+        if rule.tool in {"any", operation.tool} and _speaks(rule, facts):
             yield _Fired(rule, facts, operation.id, how_far_past(rule.when, facts))
+
+
+def _speaks(rule: Rule, facts: Mapping[str, Fact]) -> bool:
+    """Tell whether a rule holds and every figure that it shows is known."""
+    return bool(holds(rule.when, facts)) and all(
+        name in facts for name in facts_named(rule.control)
+    )
 
 
 def lifting_facts(facts: Mapping[str, Fact]) -> dict[str, Fact]:
@@ -139,7 +146,7 @@ def _cards(
     held[THE_PIECE] = [
         _Fired(rule, facts, "", how_far_past(rule.when, facts))
         for rule in rules
-        if rule.tool == THE_PIECE and holds(rule.when, facts)
+        if rule.tool == THE_PIECE and _speaks(rule, facts)
     ]
     return {
         name: tuple(_call_out(_without_operation(hit), units) for hit in _merge(hits))

@@ -25,9 +25,10 @@ def name_closing(verb: str, group: Group, room: Workroom) -> str:
     """A title for putting a group together: parts by name, or what goes on to what."""
     base, *rest = group.members
     moved = [mark for member in rest for mark in member.copies]
-    if len(room.parts_among(group.copies)) <= 3 and all(
-        len(member.copies) == 1 for member in group.members
-    ):
+    all_single = all(len(member.copies) == 1 for member in group.members)
+    base_parts = {part.name for part, _ in room.parts_among(base.copies)}
+    is_mixed = any(part.name in base_parts for part, _ in room.parts_among(moved))
+    if len(room.parts_among(group.copies)) <= 3 and (all_single or is_mixed):
         together = {"Glue": "Glue up", "Screw": "Screw together", "Set": "Set up"}
         return f"{together.get(verb, verb)} {room.name_copies(group.copies)}"
     onto = room.name_copies(base.copies) if len(room.parts_among(base.copies)) <= 2 else "the rest"

@@ -84,9 +84,9 @@ def copy_sized(mark: str) -> Thing:
     return ("sized", mark)
 
 
-def copy_set_out(mark: str) -> Thing:
-    """A copy's joints are marked on it."""
-    return ("set out", mark)
+def copy_set_out(mark: str, joint: int) -> Thing:
+    """One of a copy's joints is marked on it."""
+    return ("set out", mark, joint)
 
 
 def feature_begun(mark: str, index: int) -> Thing:
@@ -153,6 +153,7 @@ class Work:
     joints: Iterable[int] = ()
     cuts: tuple[CutMade, ...] = ()
     blanks: tuple[str, ...] = ()
+    begun: tuple[tuple[str, int], ...] = ()
     features: tuple[tuple[str, int], ...] = ()
     joined: tuple[str, ...] = ()
     moved: tuple[str, ...] = ()
@@ -178,6 +179,7 @@ def draft(kind: OperationKind, work: Work) -> Draft:
         joints=tuple(sorted(set(work.joints))),
         cuts=work.cuts,
         blanks=work.blanks,
+        begun=tuple(sorted(set(work.begun))),
         features=tuple(sorted(work.features)),
         joined=work.joined,
         moved=work.moved,

@@ -30,7 +30,9 @@ class CutMade:
     sheet: int
     """Number of the sheet, board or rod within its stock."""
     cut: int
-    """On a sheet, the cut's number; along a board or rod, the place in order from its start."""
+    """On a sheet, the cut's number; on a board or rod, its place in the order of cutting."""
+    after: int = 0
+    """Number of the cut that made the piece; 0 for the whole sheet, board or rod."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -64,6 +66,8 @@ class Operation:
     """Saw cuts of the cut plan that it makes, in order."""
     blanks: tuple[str, ...] = ()
     """Labels of the blanks that it cuts free or glues together."""
+    begun: tuple[tuple[str, int], ...] = ()
+    """(mark, index in that copy's features) of what it roughs out without finishing it."""
     features: tuple[tuple[str, int], ...] = ()
     """(mark, index in that copy's features) of what it finishes on a copy."""
     joined: tuple[str, ...] = ()

@@ -7,13 +7,23 @@ apart from what planned them.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections import Counter
+from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
-from benchleaf.cutting.records import CutNode, CutPlan
-from benchleaf.frames import Vector
+from benchleaf.cutting.records import CutPlan
+from benchleaf.frames import Box
 from benchleaf.joinery.records import Feature, Joinery, JointFit
 from benchleaf.sequencing.records import Operation
+from benchleaf.sequencing.replay_views import (
+    closes,
+    comes_apart,
+    goes_in,
+    layers,
+    leaf_cuts,
+    sheet_parents,
+    uncut_blanks,
+)
 
 _SHARED: Final = frozenset({"pilot hole"})
 """Roles that are cut while the copies stand together."""
@@ -25,9 +35,10 @@ def replay(operations: Iterable[Operation], joinery: Joinery, cut_plan: CutPlan)
     Returns:
         What could not be done, in the order met; empty for a sound order.
     """
-    bench = _Bench(joinery, cut_plan)
+    in_order = tuple(operations)
+    bench = _Bench(joinery, cut_plan, in_order)
     refusals: list[str] = []
-    for operation in operations:
+    for operation in in_order:
         refusals += [f"{operation.title}: {why}" for why in bench.do(operation)]
     return (*refusals, *bench.unfinished())
 
@@ -35,12 +46,14 @@ def replay(operations: Iterable[Operation], joinery: Joinery, cut_plan: CutPlan)
 class _Bench:
     """What lies on the bench; lives for one replay."""
 
-    def __init__(self, joinery: Joinery, cut_plan: CutPlan) -> None:
+    def __init__(
+        self, joinery: Joinery, cut_plan: CutPlan, operations: Sequence[Operation]
+    ) -> None:
         self._joinery = joinery
-        self._layers = _layers(cut_plan, joinery)
-        self._sheet_parents = _sheet_parents(cut_plan)
-        self._leaf_cuts = _leaf_cuts(cut_plan)
-        self._free = set(_uncut_blanks(cut_plan))
+        self._layers = layers(cut_plan, joinery)
+        self._sheet_parents = sheet_parents(cut_plan)
+        self._leaf_cuts = leaf_cuts(cut_plan)
+        self._free = set(uncut_blanks(cut_plan))
         self._all_blanks = {blank.label for blank in cut_plan.blanks}
         self._final = {
             mark: all(
@@ -49,6 +62,16 @@ class _Bench:
             for mark, own in self._layers.items()
         }
         self._cuts: set[tuple[str, int, int]] = set()
+        self._to_set_out = Counter(
+            (mark, joint)
+            for operation in operations
+            if operation.kind == "set-out"
+            for mark in operation.copies
+            for joint in operation.joints
+        )
+        self._to_begin = Counter(key for operation in operations for key in operation.begun)
+        self._finished_somewhere = {key for operation in operations for key in operation.features}
+        self._pegs = {b.label for b in cut_plan.blanks if b.copy not in joinery.copies}
         self._glued: set[str] = set()
         self._trued: dict[str, set[str]] = {}
         self._features: set[tuple[str, int]] = set()
@@ -63,8 +86,10 @@ class _Bench:
 
     def do(self, operation: Operation) -> Iterator[str]:
         yield from self._saw(operation)
-        if operation.kind == "glue-up":
-            yield from self._glue_layers(operation)
+        if operation.kind == "set-out":
+            yield from self._set_out(operation)
+        elif operation.kind == "glue-up":
+            yield from self._gluelayers(operation)
         elif operation.kind.startswith("true-"):
             yield from self._true(operation)
         elif operation.kind == "sand-inside":
@@ -75,6 +100,7 @@ class _Bench:
             yield from self._clean()
         elif operation.kind == "coat":
             yield from self._coat(operation)
+        yield from self._begin(operation)
         yield from self._cut_features(operation)
         if operation.joined:
             yield from self._join(operation)
@@ -82,10 +108,10 @@ class _Bench:
     def _saw(self, operation: Operation) -> Iterator[str]:
         for cut in operation.cuts:
             key = (cut.stock, cut.sheet, cut.cut)
-            parent = self._sheet_parents.get(key)
+            parent = self._sheet_parents.get(key, (cut.stock, cut.sheet, cut.after))
             if key in self._cuts:
                 yield f"cut {cut.cut} of {cut.stock} {cut.sheet} is made twice"
-            if parent is not None and parent not in self._cuts:
+            if parent is not None and parent[2] and parent not in self._cuts:
                 yield f"cut {cut.cut} of {cut.stock} {cut.sheet} has no piece to cut yet"
             self._cuts.add(key)
         if not operation.cuts:
@@ -98,7 +124,7 @@ class _Bench:
                 yield f"{label} is cut free twice"
             self._free.add(label)
 
-    def _glue_layers(self, operation: Operation) -> Iterator[str]:
+    def _gluelayers(self, operation: Operation) -> Iterator[str]:
         for mark in operation.copies:
             missing = [b.label for b in self._layers[mark] if b.label not in self._free]
             if missing:
@@ -106,6 +132,23 @@ class _Bench:
             if mark in self._glued:
                 yield f"{mark} is glued twice"
             self._glued.add(mark)
+
+    def _set_out(self, operation: Operation) -> Iterator[str]:
+        for mark in operation.copies:
+            if not self._is_sized(mark):
+                yield f"{mark} is set out before it has its size"
+            for joint in operation.joints:
+                self._to_set_out[mark, joint] -= 1
+
+    def _begin(self, operation: Operation) -> Iterator[str]:
+        for mark, index in operation.begun:
+            feature = self._joinery.copies[mark].features[index]
+            if not self._is_sized(mark):
+                yield f"{mark} has not its final size when its {feature.role} is begun"
+            if self._to_set_out[mark, feature.joint]:
+                yield f"the {feature.role} of {mark} is begun before it is set out"
+            yield from self._nearer_the_end(mark, feature)
+            self._to_begin[mark, index] -= 1
 
     def _is_whole(self, mark: str) -> bool:
         layers = self._layers.get(mark, ())
@@ -119,6 +162,9 @@ class _Bench:
                 yield f"{mark} is not one piece yet"
             if any(own == mark for own, _ in self._features):
                 yield f"{mark} has joints already"
+            is_length = operation.kind == "true-length"
+            if is_length and "true-width" in self._rough(mark) - self._trued.get(mark, set()):
+                yield f"{mark} has no true edge to be squared from"
             self._trued.setdefault(mark, set()).add(operation.kind.removesuffix("-by-hand"))
 
     def _is_sized(self, mark: str) -> bool:
@@ -147,9 +193,37 @@ class _Bench:
                 yield f"{mark} has not its final size when its {feature.role} is cut"
             if feature.role not in _SHARED and len(self._together[mark]) > 1:
                 yield f"{mark} is glued in when its {feature.role} is cut"
+            if self._to_set_out[mark, feature.joint] and feature.role not in _SHARED:
+                yield f"the {feature.role} of {mark} is cut before it is set out"
+            if self._to_begin[mark, index]:
+                yield f"the {feature.role} of {mark} is finished before its waste is out"
+            yield from self._before_its_hole(mark, feature)
             if feature.adds and not self._mate_is_cut(mark, feature):
                 yield f"the {feature.role} of {mark} is fitted before its mate is cut"
             self._features.add((mark, index))
+
+    def _before_its_hole(self, mark: str, feature: Feature) -> Iterator[str]:
+        if feature.role != "countersink":
+            return
+        for index, other in enumerate(self._joinery.copies[mark].features):
+            is_hole = other.role == "clearance hole" and other.joint == feature.joint
+            if is_hole and (mark, index) not in self._features:
+                yield f"{mark} is countersunk before its clearance holes are drilled"
+                return
+
+    def _nearer_the_end(self, mark: str, feature: Feature) -> Iterator[str]:
+        """Posts with several shoulders are shaped from their end, so that full stock is held."""
+        if feature.role != "shoulder" or not isinstance(feature.shape, Box):
+            return
+        axis = self._joinery.piece.part_of(mark).grain_axis
+        for index, other in enumerate(self._joinery.copies[mark].features):
+            is_shoulder = other.role == "shoulder" and isinstance(other.shape, Box)
+            if not is_shoulder or (mark, index) in self._features:
+                continue
+            assert isinstance(other.shape, Box)  # noqa: S101 - seen above
+            if other.shape.size[axis] < feature.shape.size[axis]:
+                yield f"{mark} is thinned before the shoulder nearer to its end is cut"
+                return
 
     def _mate_is_cut(self, mark: str, feature: Feature) -> bool:
         return all(
@@ -161,13 +235,17 @@ class _Bench:
     def _uncut(self, mark: str, *, with_shared: bool) -> Iterator[Feature]:
         for index, feature in enumerate(self._joinery.copies[mark].features):
             is_due = with_shared or feature.role not in _SHARED
-            if is_due and not feature.adds and (mark, index) not in self._features:
+            # Wood that is added is cut only where some operation says so.
+            is_cut = not feature.adds or (mark, index) in self._finished_somewhere
+            if is_due and is_cut and (mark, index) not in self._features:
                 yield feature
 
     def _smooth_faces(self, operation: Operation) -> Iterator[str]:
         for mark in operation.copies:
             if not self._is_sized(mark):
                 yield f"{mark} is sanded before it has its size"
+            for feature in self._uncut(mark, with_shared=False):
+                yield f"{mark} is sanded before its {feature.role} is cut"
             self._smooth.add(mark)
 
     # Assembly.
@@ -180,27 +258,50 @@ class _Bench:
                 yield f"{mark} has no {feature.role} yet"
             if not self._together[mark] <= set(operation.copies):
                 yield f"{mark} is glued in already"
+        yield from self._without_pegs(self._fits_among(operation.copies))
+        for fit in self._fits_among(operation.copies):
+            if (
+                goes_in(fit)
+                and self._together[fit.contact.first] == self._together[fit.contact.second]
+            ):
+                yield f"{fit.contact.first} is glued before the whole is tried dry"
         self._dry.append(frozenset(operation.copies))
 
     def _join(self, operation: Operation) -> Iterator[str]:
         copies = frozenset(operation.joined)
         yield from self._not_ready(copies)
-        clusters = {self._together[mark] for mark in copies}
+        # In order of marks, so that refusals come in the same order every time.
+        clusters = list(dict.fromkeys(self._together[mark] for mark in sorted(copies)))
         closing = [
-            (index, fit) for index, fit in enumerate(self._joinery.fits) if _closes(fit, clusters)
+            (index, fit) for index, fit in enumerate(self._joinery.fits) if closes(fit, clusters)
         ]
         outside = frozenset().union(*clusters) - copies
         if outside:
             yield f"{', '.join(sorted(outside))} hang on to what is joined"
-        goes_in = any(fit.is_glued and fit.kind != "butt" for _, fit in closing)
-        if goes_in and not any(copies <= dry for dry in self._dry):
+        if not {fit.joint for _, fit in closing} <= set(operation.joints):
+            yield "it brings parts together that should stand together already"
+        yield from self._without_pegs(fit for _, fit in closing)
+        if any(goes_in(fit) for _, fit in closing) and not any(copies <= dry for dry in self._dry):
             yield "it is glued without a dry fit"
         yield from self._undrilled(fit for _, fit in closing)
-        if not _comes_apart(list(clusters), [fit for _, fit in closing]):
+        if not comes_apart(clusters, [fit for _, fit in closing]):
             yield "no order of straight slides brings the parts together"
         self._closed |= {index for index, _ in closing}
         for mark in copies:
             self._together[mark] = copies
+
+    def _fits_among(self, copies: Iterable[str]) -> tuple[JointFit, ...]:
+        among = set(copies)
+        return tuple(
+            fit
+            for fit in self._joinery.fits
+            if fit.contact.first in among and fit.contact.second in among
+        )
+
+    def _without_pegs(self, fits: Iterable[JointFit]) -> Iterator[str]:
+        is_pegged = any(item.kind == "dowel" for fit in fits for item in fit.hardware)
+        if is_pegged and self._pegs - self._free:
+            yield "its dowels are not cut yet"
 
     def _not_ready(self, copies: frozenset[str]) -> Iterator[str]:
         for mark in sorted(copies):
@@ -244,88 +345,3 @@ class _Bench:
             yield "some joint is never closed"
         if not self._is_clean:
             yield "the piece is never cleaned up"
-
-
-def _closes(fit: JointFit, clusters: Iterable[frozenset[str]]) -> bool:
-    holders = [c for c in clusters if fit.contact.first in c or fit.contact.second in c]
-    return len(holders) == 2
-
-
-def _comes_apart(clusters: list[frozenset[str]], fits: Sequence[JointFit]) -> bool:
-    """Tell whether clusters can be drawn off one after another, each in one direction."""
-    left = list(clusters)
-    while len(left) > 1:
-        off = next((cluster for cluster in left if _slides(cluster, left, fits)), None)
-        if off is None:
-            return False
-        left.remove(off)
-    return True
-
-
-def _slides(
-    cluster: frozenset[str], left: Sequence[frozenset[str]], fits: Sequence[JointFit]
-) -> bool:
-    others = frozenset().union(*(other for other in left if other is not cluster))
-    ways: set[Vector] | None = None
-    for fit in fits:
-        first, second = fit.contact.first, fit.contact.second
-        frame = fit.contact.frame
-        own = {frame.outward_direction(direction) for direction in fit.free_directions}
-        if first in cluster and second in others:
-            ways = own if ways is None else ways & own
-        elif second in cluster and first in others:
-            back = {(-x, -y, -z) for x, y, z in own}
-            ways = back if ways is None else ways & back
-    return ways is None or bool(ways)
-
-
-def _layers(cut_plan: CutPlan, joinery: Joinery) -> dict[str, tuple]:  # type: ignore[type-arg]
-    held: dict[str, list] = {}  # type: ignore[type-arg]
-    for blank in cut_plan.blanks:
-        if blank.copy in joinery.copies:
-            held.setdefault(blank.copy, []).append(blank)
-    return {mark: tuple(blanks) for mark, blanks in held.items()}
-
-
-def _nodes(node: CutNode | None, parent: int) -> Iterator[tuple[CutNode, int]]:
-    if node is None:
-        return
-    yield node, parent
-    number = node.number if node.direction is not None else parent
-    yield from _nodes(node.first, number)
-    yield from _nodes(node.second, number)
-
-
-def _sheet_parents(cut_plan: CutPlan) -> Mapping[tuple[str, int, int], tuple[str, int, int] | None]:
-    return {
-        (sheet.stock, sheet.number, node.number): (
-            (sheet.stock, sheet.number, parent) if parent else None
-        )
-        for sheet in cut_plan.sheets
-        for node, parent in _nodes(sheet.tree, 0)
-        if node.direction is not None
-    }
-
-
-def _leaf_cuts(cut_plan: CutPlan) -> Mapping[str, tuple[str, int, int]]:
-    return {
-        node.blank: (sheet.stock, sheet.number, parent)
-        for sheet in cut_plan.sheets
-        for node, parent in _nodes(sheet.tree, 0)
-        if node.blank and parent
-    }
-
-
-def _uncut_blanks(cut_plan: CutPlan) -> Iterator[str]:
-    """Blanks that are a whole sheet, or fill a board or rod from end to end."""
-    for sheet in cut_plan.sheets:
-        if sheet.tree.blank:
-            yield sheet.tree.blank
-    widths = {stock.name: stock.width_mm for stock in cut_plan.stock}
-    for length in cut_plan.lengths:
-        strips = {label: width for label, _, width in length.strips}
-        for label, start, extent in length.placed:
-            fills = start == 0 and extent == length.length_mm
-            width = strips.get(label, widths.get(length.stock))
-            if fills and width == widths.get(length.stock):
-                yield label

@@ -71,7 +71,7 @@ def _pass_words(cuts: Sequence[SawCut], room: Workroom) -> Iterator[str]:
     runs = _runs(cuts)
     many = len({cut.holder for cut in cuts}) > 1
     for run in (run for run in runs if len(run) > 1):
-        numbers = join_marks([str(cut.made.cut) for cut in run])
+        numbers = _number_runs([cut.made.cut for cut in run])
         yield f"{verb} {len(run)} {noun}s off {_source(run[0], many)} (cuts {numbers})."
     single = [run[0] for run in runs if len(run) == 1]
     # chosen: four pieces named in one sentence keep it short.
@@ -132,14 +132,14 @@ def _name_holders(holders: Sequence[str]) -> str:
     words = []
     for name, numbers in names.items():
         many = f"{name}s" if len(numbers) > 1 else name
-        words.append(f"{many} {_number_runs(numbers)}".rstrip())
+        words.append(f"{many} {_number_runs([*map(int, numbers)])}".rstrip())
     return join_words(words)
 
 
-def _number_runs(numbers: Sequence[str]) -> str:
+def _number_runs(numbers: Sequence[int]) -> str:
     """Numbers in a row, runs of three and more shortened."""
     runs: list[list[int]] = []
-    for number in sorted(map(int, numbers)):
+    for number in sorted(numbers):
         if runs and runs[-1][-1] == number - 1:
             runs[-1].append(number)
         else:

@@ -30,6 +30,8 @@ MOST_LENGTH_MM: Final = 1200
 MOST_WIDTH_MM: Final = 600
 # chosen: a usual fence opens to 24 in; a usual sled takes as much.
 WIDEST_FENCE_MM: Final = Fraction(6096, 10)
+# chosen: a piece that is wider than one and a half times the edge on the fence turns away from it.
+WIDEST_FOR_ITS_LENGTH: Final = Fraction(3, 2)
 # chosen: a longer board is cut on the mitre saw: more of it would overhang the sled than lie on it.
 LONGEST_ON_SLED_MM: Final = 1200
 
@@ -146,7 +148,8 @@ def _walk(
 ) -> Iterator[SawCut]:
     if node is None or node.direction is None:
         return
-    made = CutMade(stock=place.stock.name, sheet=place.number, cut=node.number)
+    after = parent.cut if parent else 0
+    made = CutMade(stock=place.stock.name, sheet=place.number, cut=node.number, after=after)
     along_x = node.direction is CutDirection.ALONG
     length, across = (
         (node.area.wide, node.area.high) if along_x else (node.area.high, node.area.wide)
@@ -204,7 +207,8 @@ def _machine_for_sheet(cut: SawCut) -> Machine:
     is_handy = long * short <= MOST_AREA_MM2 or (long <= MOST_LENGTH_MM and short <= MOST_WIDTH_MM)
     if not is_handy:
         return Machine.BREAK_DOWN
-    if cut.length_mm >= cut.across_mm and cut.length_mm >= SHORTEST_RIP_MM:
+    rides = cut.across_mm <= WIDEST_FOR_ITS_LENGTH * cut.length_mm
+    if rides and cut.length_mm >= SHORTEST_RIP_MM:
         return Machine.RIP if cut.setting_mm <= WIDEST_FENCE_MM else Machine.BREAK_DOWN
     return Machine.CROSSCUT if cut.length_mm <= WIDEST_FENCE_MM else Machine.BREAK_DOWN
 

@@ -21,6 +21,7 @@ from benchleaf.sequencing.kinds import (
     sanding,
     sawing,
     setting_out,
+    shoulders,
     tenons,
 )
 
@@ -30,6 +31,7 @@ PLANNERS: tuple[Planner, ...] = (
     setting_out.PLANNER,
     grooves.PLANNER,
     mortises.PLANNER,
+    shoulders.PLANNER,
     tenons.PLANNER,
     laps.PLANNER,
     notches.PLANNER,

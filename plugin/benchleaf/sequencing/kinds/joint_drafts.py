@@ -50,7 +50,8 @@ def draft_joint_work(
 ) -> Draft:
     """Make the draft of an operation on features."""
     marks = [piece.mark for piece in pieces]
-    takes = [thing for mark in marks for thing in (copy_sized(mark), copy_set_out(mark))]
+    takes = [copy_sized(mark) for mark in marks]
+    takes += [copy_set_out(piece.mark, piece.feature.joint) for piece in pieces]
     gives: list[Thing] = [feature_begun(*key) for key in work.begins]
     gives += [feature_cut(*key) for key in work.finishes]
     return draft(
@@ -67,6 +68,7 @@ def draft_joint_work(
             gives=[*gives, *map(copy_jointed, marks)],
             pieces=len(pieces),
             joints=[piece.feature.joint for piece in pieces],
+            begun=work.begins,
             features=work.finishes,
         ),
     )

@@ -1,7 +1,7 @@
 """Operations that cut square holes: drill the waste, then chop to the lines.
 
-Takes features of the roles mortise, haunch and through hole, gives drafts for each joint and part.
-Must not know tenons.
+Takes features of the roles mortise, haunch and through hole, gives drafts for each
+part. Must not know tenons.
 """
 
 from __future__ import annotations
@@ -39,23 +39,26 @@ CHOP: Final = OperationKind(
     minutes_each=15,
     says={"op.makes_chips": True, "cut.kind": "mortise"},
 )
-ROLES: Final = frozenset({"mortise", "haunch", "through hole"})
+_HAUNCH: Final = "haunch"
+ROLES: Final = frozenset({"mortise", _HAUNCH, "through hole"})
 
 
 def plan_mortises(room: Workroom) -> Iterator[Draft]:
-    """Plan the mortises and openings of every part, joint by joint."""
-    groups: dict[tuple[int, str, Fraction, bool], list[BoxCut]] = {}
+    """Plan the mortises and openings of every part, each bit and depth once."""
+    groups: dict[tuple[str, str, Fraction, Fraction], list[BoxCut]] = {}
     for work in find_work(room):
         cut = measure_box(work)
         if cut is None or work.feature.adds or work.feature.role not in ROLES:
             continue
         part = room.copy(work.mark).part
-        key = (work.feature.joint, part, cut.depth_mm, work.feature.role == "haunch")
+        key = (part, work.feature.role, cut.width_mm, cut.depth_mm)
         groups.setdefault(key, []).append(cut)
-    for (_, _, _, is_haunch), cuts in groups.items():
+    # Mortises before their haunches: the haunch is pared down from the mortise's open side.
+    for key in sorted(groups, key=lambda own: own[1] == _HAUNCH):
+        is_haunch = key[1] == _HAUNCH
         if not is_haunch:
-            yield _drill(cuts, room)
-        yield _chop(cuts, room, is_haunch=is_haunch)
+            yield _drill(groups[key], room)
+        yield _chop(groups[key], room, is_haunch=is_haunch)
 
 
 def _noun(cuts: Sequence[BoxCut]) -> str:
@@ -68,7 +71,7 @@ def _noun(cuts: Sequence[BoxCut]) -> str:
 def _name(cuts: Sequence[BoxCut], room: Workroom) -> str:
     feature = cuts[0].work.feature
     part = room.copy(cuts[0].work.mark).part
-    return f"{part} {feature.role} {feature.joint} {cuts[0].depth_mm}"
+    return f"{part} {feature.role} {cuts[0].width_mm} {cuts[0].depth_mm}"
 
 
 # Drilling.

@@ -206,6 +206,8 @@ def _facts(cuts: list[SawCut], room: Workroom) -> dict[str, Fact | None]:
     if cuts[0].machine is Machine.BREAK_DOWN:
         lengths = [max(cut.length_mm, cut.across_mm) for cut in cuts]
         widths = [min(cut.length_mm, cut.across_mm) for cut in cuts]
+    if cuts[0].machine is Machine.CUT_RODS:
+        lengths = [cut.setting_mm for cut in cuts]  # What is held is the peg, or no longer than it.
     facts: dict[str, Fact | None] = {
         "stock.kind": stock.kind.value,
         "stock.length_mm": min(lengths),

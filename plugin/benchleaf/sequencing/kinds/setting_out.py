@@ -45,8 +45,8 @@ SET_OUT: Final = OperationKind(
     minutes_each=1,
     says={"op.makes_lines": True},
 )
-# chosen: a page shows at most nine actions; aids and mirror images take one or two of them.
-_MOST_LINES: Final = 7
+# chosen: a page shows some nine actions.
+_MOST_ACTIONS: Final = 9
 # How an aid begins that belongs to one line alone.
 _GAUGE: Final = "gauge set"
 _SPACER: Final = ", with a "
@@ -138,29 +138,36 @@ def _set_out(
     mate = chosen.second if chosen.first == part else chosen.first
     mates = [copy.mark for copy in room.joinery.piece.copies_of(mate)]
     marks = sort_marks(mark for line in lines for mark in line.marks)
-    parts = [lines[i : i + _MOST_LINES] for i in range(0, len(lines), _MOST_LINES)]
-    for number, some in enumerate(parts, start=1):
-        again = f", part {number}" if len(parts) > 1 else ""
-        title = f"Set out {room.name_copies(marks)} for {room.name_copies(mates)}{again}"
+    pages = _pages(_blocks(lines, part, room))
+    for number, actions in enumerate(pages, start=1):
+        again = f", part {number}" if len(pages) > 1 else ""
+        aids = _shared_aids(lines) if number == len(pages) else ()
         yield draft(
             SET_OUT,
             Work(
-                id=make_slug(f"set-out {part} {joint} {number if len(parts) > 1 else ''}"),
-                title=title,
+                id=make_slug(f"set-out {part} {joint} {number if len(pages) > 1 else ''}"),
+                title=f"Set out {room.name_copies(marks)} for {room.name_copies(mates)}{again}",
                 copies=marks,
-                actions=[
-                    *_mirror_words(part, marks, room),
-                    *_words(some, part, room),
-                    *_shared_aids(some),
-                ],
+                actions=[*_mirror_words(part, marks, room), *actions, *aids],
                 check=_check(marks),
                 facts=state_copies(marks, room),
                 takes=map(copy_sized, marks),
-                gives=map(copy_set_out, marks),
-                pieces=len(some) * len(marks),
+                gives=[copy_set_out(mark, joint) for mark in marks],
+                pieces=len(actions) * len(marks),
                 joints=(joint,),
             ),
         )
+
+
+def _pages(blocks: Sequence[list[str]]) -> list[list[str]]:
+    """Blocks of actions put together as long as they fit on a page."""
+    pages: list[list[str]] = []
+    for block in blocks:
+        if pages and len(pages[-1]) + len(block) <= _MOST_ACTIONS:
+            pages[-1] += block
+        else:
+            pages.append(list(block))
+    return pages
 
 
 def _mirror_words(part: str, marks: Sequence[str], room: Workroom) -> Iterator[str]:
@@ -183,15 +190,18 @@ def _check(marks: Sequence[str]) -> str:
     return "Laid side by side, as they stand in the piece, the copies' lines agree."
 
 
-def _words(lines: Sequence[_Line], part: str, room: Workroom) -> Iterator[str]:
-    """Lines face by face, faces that are marked alike under one heading."""
+def _blocks(lines: Sequence[_Line], part: str, room: Workroom) -> list[list[str]]:
+    """Actions face by face, faces that are marked alike under one heading."""
     faces: dict[tuple[tuple[str, ...], tuple[_Line, ...]], list[str]] = {}
     for (face, marks), run in groupby(lines, key=lambda line: (line.place.face, line.marks)):
         alike = tuple(replace(line, place=replace(line.place, face="")) for line in run)
         faces.setdefault((marks, alike), []).append(face)
+    blocks = []
     for (marks, alike), names in faces.items():
         where = join_words([_name_face(name, part, room) for name in names if name], ", then the")
-        yield from _face_words(alike, f"the {where} of " if where else "", marks, room)
+        on = f"the {where} of " if where else ""
+        blocks.append(list(_face_words(alike, on, marks, room)))
+    return blocks
 
 
 def _face_words(

@@ -1,17 +1,15 @@
-"""Operations that cut what goes in: shoulders of tenons and posts, and the fitting of tenons.
+"""Operations that finish tenons: saw them to width by hand, fit each to its mortise.
 
-Takes tenons and haunches that are added, and shoulders that are cut away; gives drafts. A tenon is
-fitted to its mortise, so its mortise comes first. Must not know mortises but by what they give.
+Takes tenons and haunches that are added, gives drafts. A tenon is fitted to its mortise, so its
+mortise comes first. Must not know mortises but by what they give.
 """
 
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
-from benchleaf.frames import FACES, Axis, Box, face_name
 from benchleaf.sequencing.drafting import (
     Draft,
     OperationKind,
@@ -22,36 +20,18 @@ from benchleaf.sequencing.drafting import (
 )
 from benchleaf.sequencing.jointwork import WorkPiece, find_work, measure_tenon
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
-from benchleaf.sequencing.records import Setting
-from benchleaf.sequencing.wording import join_words, sort_marks, spread
+from benchleaf.sequencing.kinds.shoulders import haunch_of, is_by_hand
+from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import Workroom
 
-_SAW: Final = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
-    "op.uses_stop": True,
-    "cut.through": False,
-    "stock.edge_straight": True,
-}
-SAW_SHOULDERS: Final = OperationKind(
-    code="saw-shoulders",
+TRIM_TENONS: Final = OperationKind(
+    code="trim-tenons",
     phase="joints",
     family="tenons",
-    tool="table saw",
-    minutes=15,
-    minutes_each=6,
-    says={**_SAW, "cut.kind": "shoulder"},
-)
-PARE_SHOULDERS: Final = OperationKind(
-    code="pare-shoulders",
-    phase="joints",
-    family="tenons",
-    tool="chisel",
+    tool="hand saw",
     minutes=5,
-    minutes_each=15,
-    says={"op.makes_chips": True, "cut.kind": "shoulder"},
+    minutes_each=6,
+    says={"op.makes_dust": True, "cut.kind": "shoulder", "cut.through": True},
 )
 FIT_TENONS: Final = OperationKind(
     code="fit-tenons",
@@ -62,36 +42,12 @@ FIT_TENONS: Final = OperationKind(
     minutes_each=8,
     says={"op.makes_chips": True, "cut.kind": "tenon"},
 )
-# chosen: waste up to 4 in long is nibbled away on the sled; longer is sawn in slices and pared.
-LONGEST_NIBBLE_MM: Final = 100
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Shoulder:
-    """Waste on one side of a tenon or post."""
-
-    work: WorkPiece
-    """The tenon, or the waste itself where the joint gives it."""
-    from_end_mm: Fraction
-    """From the end of the part to the shoulder line."""
-    length_mm: Fraction
-    """Of the waste, along the part."""
-    depth_mm: Fraction
-    face: str
-    end: str
-    """Own face at the end of the part."""
 
 
 def plan_tenons(room: Workroom) -> Iterator[Draft]:
-    """Plan shoulders, then what is fitted."""
+    """Plan what is sawn by hand, then what is fitted."""
     work = find_work(room)
-    groups: dict[tuple[Fraction, Fraction], list[Shoulder]] = {}
-    shoulders = _shorten(list(_shoulders(work, room)))
-    for shoulder in shoulders:
-        key = (shoulder.from_end_mm, shoulder.depth_mm)
-        groups.setdefault(key, []).append(shoulder)
-    for key in sorted(groups):
-        yield from _shape(groups[key], shoulders, room)
+    yield from _trim_all(work, room)
     tenons: dict[tuple[int, str], list[WorkPiece]] = {}
     for piece in work:
         if is_fitted(piece) and piece.feature.role in {"tenon", "haunch"}:
@@ -111,168 +67,45 @@ def is_fitted(piece: WorkPiece) -> bool:
     return tenon is not None and bool(tenon.shoulders)
 
 
-# Shoulders.
-
-
-def _shoulders(work: Sequence[WorkPiece], room: Workroom) -> Iterator[Shoulder]:
+def _trim_all(work: Sequence[WorkPiece], room: Workroom) -> Iterator[Draft]:
+    groups: dict[tuple[str, Fraction, Fraction], list[WorkPiece]] = {}
     for piece in work:
-        if piece.feature.role == "shoulder":
-            found = _given_shoulder(piece, room)
-            if found is not None:
-                yield found
-        elif piece.feature.role == "tenon":
-            yield from _implied_shoulders(piece)
+        tenon = measure_tenon(piece)
+        if tenon is None or piece.feature.role != "tenon":
+            continue
+        haunch = haunch_of(piece, work)
+        if any(is_by_hand(d, piece, has_haunch=haunch is not None) for _, d in tenon.shoulders):
+            length = _length_of(haunch) if haunch else Fraction(0)
+            key = (room.copy(piece.mark).part, tenon.width_mm, length)
+            groups.setdefault(key, []).append(piece)
+    for (_, width, haunch_mm), pieces in groups.items():
+        yield _trim(pieces, width, haunch_mm, room)
 
 
-def _implied_shoulders(piece: WorkPiece) -> Iterator[Shoulder]:
-    tenon = measure_tenon(piece)
-    if tenon is None:
-        return
-    for face, depth in tenon.shoulders:
-        yield Shoulder(
-            work=piece,
-            from_end_mm=tenon.length_mm,
-            length_mm=tenon.length_mm,
-            depth_mm=depth,
-            face=face,
-            end=tenon.end,
-        )
+def _length_of(haunch: WorkPiece) -> Fraction:
+    tenon = measure_tenon(haunch)
+    return tenon.length_mm if tenon else Fraction(0)
 
 
-def _given_shoulder(piece: WorkPiece, room: Workroom) -> Shoulder | None:
-    """Waste round a post, measured from the part's own face: posts are shaped from their end."""
-    box, body = piece.feature.shape, piece.body
-    if not isinstance(box, Box):
-        return None
-    axis, is_high = max(
-        ((axis, high) for axis in Axis if axis is not piece.into for high in (False, True)),
-        key=lambda side: _share_off_centre(box, body, side[0], is_high=side[1]),
-    )
-    whole = room.copy(piece.mark).blank
-    near = Fraction(box.high[piece.into] - whole.low[piece.into])
-    far = Fraction(whole.high[piece.into] - box.low[piece.into])
-    depth = body.high[axis] - box.low[axis] if is_high else box.high[axis] - body.low[axis]
-    return Shoulder(
-        work=piece,
-        from_end_mm=min(near, far),
-        length_mm=min(near, far),
-        depth_mm=Fraction(depth),
-        face=face_name(axis, is_high),
-        end=face_name(piece.into, far <= near),
-    )
-
-
-def _share_off_centre(box: Box, body: Box, axis: Axis, *, is_high: bool) -> Fraction:
-    off = (box.low[axis] + box.high[axis]) - (body.low[axis] + body.high[axis])
-    share = Fraction(off) / Fraction(body.size[axis])
-    return share if is_high else -share
-
-
-def _shorten(shoulders: list[Shoulder]) -> list[Shoulder]:
-    """Where a post has several shoulders, end the waste of each where the next one begins."""
-    lines: dict[str, set[Fraction]] = {}
-    for shoulder in shoulders:
-        lines.setdefault(shoulder.work.mark, set()).add(shoulder.from_end_mm)
-    return [
-        replace(
-            shoulder,
-            length_mm=shoulder.from_end_mm
-            - max(
-                (at for at in lines[shoulder.work.mark] if at < shoulder.from_end_mm),
-                default=Fraction(0),
-            ),
-        )
-        for shoulder in shoulders
-    ]
-
-
-def _shape(group: list[Shoulder], all_of_them: list[Shoulder], room: Workroom) -> Iterator[Draft]:
-    is_long = max(shoulder.length_mm for shoulder in group) > LONGEST_NIBBLE_MM
-    yield _saw(group, all_of_them, room, is_long=is_long)
-    if is_long:
-        yield _pare(group, room)
-
-
-def _given(group: Sequence[Shoulder]) -> tuple[tuple[str, int], ...]:
-    """Waste that the joint gives as such, and so is finished with the shoulder."""
-    return tuple(s.work.key for s in group if s.work.feature.role == "shoulder")
-
-
-def _above(group: list[Shoulder], all_of_them: list[Shoulder]) -> Iterator[Thing]:
-    """What is nearer the end of a part: shaped first, so that full stock lies on the sled."""
-    for shoulder in group:
-        for other in all_of_them:
-            is_same = other.work.mark == shoulder.work.mark
-            if is_same and other.from_end_mm < shoulder.from_end_mm and _given([other]):
-                yield feature_cut(*other.work.key)
-
-
-def _saw(
-    group: list[Shoulder], all_of_them: list[Shoulder], room: Workroom, *, is_long: bool
-) -> Draft:
-    first = group[0]
-    pieces = [shoulder.work for shoulder in group]
-    given = _given(group)
-    depth, length = room.say.length(first.depth_mm), room.say.length(first.from_end_mm)
+def _trim(pieces: list[WorkPiece], width: Fraction, haunch_mm: Fraction, room: Workroom) -> Draft:
+    marks = sort_marks(piece.mark for piece in pieces)
+    shown = room.say.length(width)
+    leave = "right up to the shoulder line."
+    if haunch_mm:
+        leave = f"as far as a haunch {room.say.length(haunch_mm)} long at the shoulder."
     return draft_joint_work(
-        SAW_SHOULDERS,
+        TRIM_TENONS,
         pieces,
         JointWork(
-            name=f"{first.from_end_mm} {first.depth_mm}",
-            title=f"Saw the {depth} shoulders of {room.name_copies(p.mark for p in pieces)}",
-            actions=_saw_words(group, room, is_long=is_long),
-            check=f"The shoulder line stands {length} from the end on every side.",
-            settings=(
-                Setting(name="blade height", value_mm=first.depth_mm),
-                Setting(name="stop", value_mm=first.from_end_mm),
-            ),
-            facts={"cut.depth_mm": first.depth_mm},
-            takes=_above(group, all_of_them),
-            begins=keys_of(pieces),
-            finishes=() if is_long else given,
-        ),
-        room,
-    )
-
-
-def _saw_words(group: list[Shoulder], room: Workroom, *, is_long: bool) -> Iterator[str]:
-    first, say = group[0], room.say
-    yield f"Set the blade {say.length(first.depth_mm)} high, and try it on scrap."
-    yield f"Clamp a stop to the sled, {say.length(first.from_end_mm)} from the blade's far side."
-    faces = _faces(group)
-    marks = sort_marks(s.work.mark for s in group)
-    ends = join_words(sorted({shoulder.end for shoulder in group}))
-    yield from spread(f"With the {ends} end against the stop, saw the {faces} of", marks)
-    if is_long:
-        spacing = say.usual("20 mm", "3/4 in")
-        yield f"Go on towards the end as far as there is waste, with a cut every {spacing}."
-    else:
-        yield "Slide the work away from the stop, and nibble the rest down to the end."
-
-
-def _faces(group: Sequence[Shoulder]) -> str:
-    names = list(
-        dict.fromkeys(s.face for s in sorted(group, key=lambda s: list(FACES).index(s.face)))
-    )
-    return "four sides" if len(names) == 4 else join_words(names)
-
-
-def _pare(group: list[Shoulder], room: Workroom) -> Draft:
-    first = group[0]
-    pieces = [shoulder.work for shoulder in group]
-    return draft_joint_work(
-        PARE_SHOULDERS,
-        pieces,
-        JointWork(
-            name=f"{first.from_end_mm} {first.depth_mm}",
-            title=f"Pare {room.name_copies(p.mark for p in pieces)} down to the saw cuts",
+            name=f"{room.copy(marks[0]).part} {width} {haunch_mm}",
+            title=f"Saw the tenons of {room.name_copies(marks)} to {shown} wide",
             actions=[
-                "Split the slices off with a wide chisel, bevel down.",
-                "Plane or pare down to the bottom of the cuts, right up to the shoulder.",
+                *spread("Clamp", marks, "upright in turn"),
+                f"Saw down the edge lines of the tenon, {leave}",
+                "Saw across to meet the cut, and lift the waste off.",
             ],
-            check="A straightedge lies flat on every side.",
-            takes=[feature_begun(*piece.key) for piece in pieces],
-            finishes=_given(group),
+            check=f"Each tenon is {shown} wide, and its shoulders are in line.",
+            begins=keys_of(pieces),
         ),
         room,
     )
@@ -285,14 +118,13 @@ def _fit(pieces: list[WorkPiece], room: Workroom) -> Draft:
     joint = pieces[0].feature.joint
     marks = [piece.mark for piece in pieces]
     mates = [piece.feature.mate for piece in pieces]
-    haunch = next((p for p in pieces if p.feature.role == "haunch"), None)
     return draft_joint_work(
         FIT_TENONS,
         pieces,
         JointWork(
             name=f"{room.copy(marks[0]).part} {joint}",
             title=f"Fit {room.name_copies(marks)} to {room.name_copies(mates)}",
-            actions=_fit_words(haunch, room),
+            actions=_FIT_WORDS,
             check="Each goes home by hand, and stays on when it is lifted.",
             takes=_fit_takes(pieces, room),
             finishes=keys_of(pieces),
@@ -309,13 +141,9 @@ def _fit_takes(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[Thing]:
                 yield feature_cut(piece.feature.mate, index)
 
 
-def _fit_words(haunch: WorkPiece | None, room: Workroom) -> Iterator[str]:
-    yield "Try each in its own mate, and mark where it rubs."
-    if haunch is not None and isinstance(haunch.feature.shape, Box):
-        length = room.say.length(haunch.feature.shape.size[haunch.into])
-        yield f"Saw the haunch to {length} from the shoulder."
-    yield "Pare the marked places, a shaving at a time, until it goes home by hand."
-    yield "Write the mate's mark beside each joint."
-
-
-PLANNER: Final = Planner(kinds=(SAW_SHOULDERS, PARE_SHOULDERS, FIT_TENONS), plan=plan_tenons)
+_FIT_WORDS: Final = (
+    "Try each in its own mate, and mark where it rubs.",
+    "Pare the marked places, a shaving at a time, until it goes home by hand.",
+    "Write the mate's mark beside each joint.",
+)
+PLANNER: Final = Planner(kinds=(TRIM_TENONS, FIT_TENONS), plan=plan_tenons)

@@ -1,0 +1,109 @@
+"""What the replay reads off the cut plan and the joints, by itself.
+
+Takes records of earlier stages, gives small tables. Must not know how operations were planned.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+
+from benchleaf.cutting.records import Blank, CutNode, CutPlan
+from benchleaf.frames import Vector
+from benchleaf.joinery.records import Joinery, JointFit
+
+_Cut = tuple[str, int, int]
+"""Stock, sheet, number."""
+
+
+def goes_in(fit: JointFit) -> bool:
+    """Tell whether something cut goes into something else under glue: worth trying dry."""
+    return fit.is_glued and fit.kind != "butt"
+
+
+def closes(fit: JointFit, clusters: Iterable[frozenset[str]]) -> bool:
+    """Tell whether a joint lies between two of several clusters."""
+    holders = [c for c in clusters if fit.contact.first in c or fit.contact.second in c]
+    return len(holders) == 2
+
+
+def comes_apart(clusters: list[frozenset[str]], fits: Sequence[JointFit]) -> bool:
+    """Tell whether clusters can be drawn off one after another, each in one direction."""
+    left = list(clusters)
+    while len(left) > 1:
+        off = next((cluster for cluster in left if _slides(cluster, left, fits)), None)
+        if off is None:
+            return False
+        left.remove(off)
+    return True
+
+
+def _slides(
+    cluster: frozenset[str], left: Sequence[frozenset[str]], fits: Sequence[JointFit]
+) -> bool:
+    others = frozenset().union(*(other for other in left if other is not cluster))
+    ways: set[Vector] | None = None
+    for fit in fits:
+        first, second = fit.contact.first, fit.contact.second
+        frame = fit.contact.frame
+        own = {frame.outward_direction(direction) for direction in fit.free_directions}
+        if first in cluster and second in others:
+            ways = own if ways is None else ways & own
+        elif second in cluster and first in others:
+            back = {(-x, -y, -z) for x, y, z in own}
+            ways = back if ways is None else ways & back
+    return ways is None or bool(ways)
+
+
+def layers(cut_plan: CutPlan, joinery: Joinery) -> Mapping[str, tuple[Blank, ...]]:
+    """The blanks of each copy, by mark."""
+    held: dict[str, list[Blank]] = {}
+    for blank in cut_plan.blanks:
+        if blank.copy in joinery.copies:
+            held.setdefault(blank.copy, []).append(blank)
+    return {mark: tuple(blanks) for mark, blanks in held.items()}
+
+
+def _nodes(node: CutNode | None, parent: int) -> Iterator[tuple[CutNode, int]]:
+    if node is None:
+        return
+    yield node, parent
+    number = node.number if node.direction is not None else parent
+    yield from _nodes(node.first, number)
+    yield from _nodes(node.second, number)
+
+
+def sheet_parents(cut_plan: CutPlan) -> Mapping[_Cut, _Cut | None]:
+    """For each cut of a sheet, the cut that made its piece."""
+    return {
+        (sheet.stock, sheet.number, node.number): (
+            (sheet.stock, sheet.number, parent) if parent else None
+        )
+        for sheet in cut_plan.sheets
+        for node, parent in _nodes(sheet.tree, 0)
+        if node.direction is not None
+    }
+
+
+def leaf_cuts(cut_plan: CutPlan) -> Mapping[str, _Cut]:
+    """For each blank of a sheet, the cut that frees it."""
+    return {
+        node.blank: (sheet.stock, sheet.number, parent)
+        for sheet in cut_plan.sheets
+        for node, parent in _nodes(sheet.tree, 0)
+        if node.blank and parent
+    }
+
+
+def uncut_blanks(cut_plan: CutPlan) -> Iterator[str]:
+    """Blanks that are a whole sheet, or fill a board or rod from end to end."""
+    for sheet in cut_plan.sheets:
+        if sheet.tree.blank:
+            yield sheet.tree.blank
+    widths = {stock.name: stock.width_mm for stock in cut_plan.stock}
+    for length in cut_plan.lengths:
+        strips = {label: width for label, _, width in length.strips}
+        for label, start, extent in length.placed:
+            fills = start == 0 and extent == length.length_mm
+            width = strips.get(label, widths.get(length.stock))
+            if fills and width == widths.get(length.stock):
+                yield label
