@@ -1,0 +1,55 @@
+"""The demo site as its readers get it: built from the real settings, every link followed."""
+
+from collections import Counter
+from pathlib import Path
+
+import pytest
+
+from sites import Site, build_site
+
+TOP = Path(__file__).parents[2]
+NAMES = [path.name.removesuffix(".plan.yml") for path in sorted((TOP / "plans").glob("*.plan.yml"))]
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory) -> Site:
+    return build_site(
+        TOP / "mkdocs.yml", site_dir=str(tmp_path_factory.mktemp("demo")), strict=True
+    )
+
+
+def test_the_site_is_built_without_a_complaint_and_every_link_leads_somewhere(demo):
+    assert demo.error is None
+    assert list(demo.broken_links()) == []
+
+
+def test_every_page_has_one_heading_and_ids_that_are_its_own(demo):
+    # HTML Living Standard, 3.2.6: an id is unique in its tree. One h1 a page: WCAG 2.2 technique
+    # H42 (from memory).
+    pages = {name: page for name, page in demo.pages.items() if name.startswith("plans/")}
+    assert {name for name, page in pages.items() if page.tags.count("h1") != 1} == set()
+    twice = {
+        name: [id_ for id_, count in Counter(page.ids).items() if count > 1]
+        for name, page in pages.items()
+    }
+    assert {name: ids for name, ids in twice.items() if ids} == {}
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_every_step_part_and_sheet_of_a_plan_has_its_page_or_drawing(demo, worked, name):
+    plan = worked(name)
+    pages = {page for page in demo.pages if page.startswith(f"plans/{name}/")}
+    for step in plan.sequence.steps:
+        assert f"plans/{name}/steps/{step.slug}/index.html" in pages
+    assert sum(f"plans/{name}/parts/" in page for page in pages) == len(plan.joinery.shapes) + 1
+    drawings = sorted(path.name for path in (demo.folder / f"plans/{name}/drawings").glob("*.svg"))
+    sheets = [drawing for drawing in drawings if drawing.startswith("sheet-")]
+    assert len(sheets) == len(plan.cut_plan.sheets)
+
+
+@pytest.mark.parametrize("name", NAMES)
+def test_no_page_shows_what_is_meant_for_programs(demo, name):
+    for address, page in demo.pages.items():
+        if address.startswith(f"plans/{name}/"):
+            for word in ("None", "Fraction(", "{{", "}}", "<class", "nan"):
+                assert word not in page.body.split(), f"{word} on {address}"
