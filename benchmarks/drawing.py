@@ -38,15 +38,17 @@ def staging(count: int) -> list[Body]:
     tenons = [tenon for _, sides in rails for tenon in sides]
     bores = [_slat_bores((level + 1) * LEVEL, n, deep) for level, n in enumerate(slats)]
     flat = [bore for level in bores for slat in level for bore in slat]
-    solids = [cut_solid(solid_of_box(box), [], tenons) for box in _posts(deep, levels)]
-    for box, sides in rails:
-        solids.append(cut_solid(solid_of_box(box), sides, flat))
-    for level, n in enumerate(slats):
-        solids += [
+    groups = {
+        "A": [cut_solid(solid_of_box(box), [], tenons) for box in _posts(deep, levels)],
+        "B": [cut_solid(solid_of_box(box), sides, flat) for box, sides in rails],
+        "C": [
             cut_solid(solid_of_box(_slat((level + 1) * LEVEL, i, n, deep)), [], bores[level][i])
+            for level, n in enumerate(slats)
             for i in range(n)
-        ]
-    return list(tell_apart([body_of(solid, f"A{i + 1}") for i, solid in enumerate(solids)]))
+        ],
+    }
+    named = [(f"{part}{i}", s) for part, group in groups.items() for i, s in enumerate(group, 1)]
+    return list(tell_apart([body_of(solid, mark) for mark, solid in named]))
 
 
 def _posts(deep: int, levels: int) -> list[Box]:
@@ -116,7 +118,7 @@ def _measure(count: int) -> dict[str, float]:
         b.mark: Box(tuple(b.vertices.min(axis=0)), tuple(b.vertices.max(axis=0))) for b in bodies
     }
     gap = usual_gap_mm(boxes)
-    apart = {b.mark: (0, 0, gap) for b in bodies if b.vertices[:, 0].min() == 10}
+    apart = {b.mark: (0, 0, gap) for b in bodies if b.mark.startswith("C")}
     return {
         "triangles": sum(len(body.triangles) for body in bodies),
         "assembled": _best(lambda: assembled_picture(bodies, ISOMETRIC)),

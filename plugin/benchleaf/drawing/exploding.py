@@ -135,9 +135,15 @@ def _slide(
 def _frame(along: Floats) -> Floats:
     """Three directions square to each other, the first along a given one, as rows."""
     helper = np.eye(3)[int(np.argmin(np.abs(along)))]
-    second = np.cross(along, helper)
-    second /= np.linalg.norm(second)
-    return np.array([along, second, np.cross(along, second)])
+    second = _square_to(along, helper)
+    second /= np.sqrt(second @ second)
+    return np.array([along, second, _square_to(along, second)])
+
+
+def _square_to(u: Floats, v: Floats) -> Floats:
+    """The cross product, without the general one's many cases."""
+    (a, b, c), (d, e, f) = u.tolist(), v.tolist()
+    return np.array([b * f - c * e, c * d - a * f, a * e - b * d])
 
 
 def _spans(low: Floats, high: Floats, ways: Floats) -> tuple[Floats, Floats]:

@@ -28,9 +28,9 @@ SIDE_MM = 1e-7
 DEPTH_MM = 1e-3
 # chosen: shorter stretches are not drawn, mm of the piece.
 SHORTEST_MM = 1e-2
-# chosen: edges tested at a time, so that memory stays bounded (about 50 MB) however large the
-# piece.
-BATCH = 4096
+# chosen: lines tested at a time, and pairs of line and plate at most, so that memory stays bounded
+# (some hundred MB where every box meets every other) however large the piece.
+BATCH, PAIRS = 4096, 10_000_000
 # chosen: more of the largest plates hardly find more hidden edges, fewer leave more to test one by
 # one.
 LARGE, ROUNDS = 96, 4
@@ -131,7 +131,8 @@ def visible(lines: Stretches, occluders: Occluders, view: View) -> Stretches:
         The stretches that remain, in the order of the lines, each with its line's source.
     """
     count = len(lines.starts)
-    batches = [slice(first, first + BATCH) for first in range(0, max(count, 1), BATCH)]
+    step = max(1, min(BATCH, PAIRS // max(len(occluders.planes), 1)))
+    batches = [slice(first, first + step) for first in range(0, max(count, 1), step)]
     parts = [_visible_of(lines.only(np.arange(count)[b]), occluders, view) for b in batches]
     return Stretches(
         starts=np.concatenate([part.starts for part in parts]),
