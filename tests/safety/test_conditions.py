@@ -48,7 +48,7 @@ def test_and_binds_before_or() -> None:
     assert said("(a.x or a.y) and a.z", a__x=True, a__y=False, a__z=False) is False
 
 
-# Kleene, Introduction to Metamathematics (1952), section 64, strong three-valued logic; from memory.
+# Kleene, Introduction to Metamathematics (1952), section 64; from memory.
 KLEENE = {
     (True, None): (None, True),
     (False, None): (False, None),

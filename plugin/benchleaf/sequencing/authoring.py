@@ -94,8 +94,7 @@ def _finding(room: Workroom, code: str, path: str, message: str, *, remedy: str)
 def _names_none(
     room: Workroom, at: tuple[int, int], words: str, names: Mapping[str, frozenset[str]]
 ) -> Finding:
-    near = get_close_matches(_normal(words), names, n=3, cutoff=0.5)
-    there = near or sorted(names)[:3]
+    there = _nearest(_normal(words), names)
     return _finding(
         room,
         "S501",
@@ -103,6 +102,14 @@ def _names_none(
         f"no planned operation is called `{words}`",
         remedy=f"Needed: an operation and a part, such as {_quote(there)}.",
     )
+
+
+def _nearest(words: str, names: Mapping[str, frozenset[str]]) -> list[str]:
+    """Up to three names: those of the same kind of operation, else those that are spelt alike."""
+    kind = words.partition(":")[0]
+    same_kind = sorted(name for name in names if name.startswith(f"{kind}:"))
+    near = get_close_matches(words, same_kind or names, n=3, cutoff=0.5)
+    return near or same_kind[:3] or sorted(names)[:3]
 
 
 def _named_twice(room: Workroom, at: tuple[int, int], words: str, before: int) -> Finding:

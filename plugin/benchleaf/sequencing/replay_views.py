@@ -8,8 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from benchleaf.cutting.records import Blank, CutNode, CutPlan
-from benchleaf.frames import Vector
-from benchleaf.joinery.records import Joinery, JointFit
+from benchleaf.frames import Box, Vector
+from benchleaf.joinery.records import Feature, Joinery, JointFit
 
 _Cut = tuple[str, int, int]
 """Stock, sheet, number."""
@@ -18,6 +18,20 @@ _Cut = tuple[str, int, int]
 def goes_in(fit: JointFit) -> bool:
     """Tell whether something cut goes into something else under glue: worth trying dry."""
     return fit.is_glued and fit.kind != "butt"
+
+
+def stands_off(mark: str, feature: Feature, joinery: Joinery) -> bool:
+    """Tell whether added wood has a shoulder: it is narrower than the copy that it stands on."""
+    copy = joinery.piece.copies[mark]
+    body, added = copy.frame.box_inward(copy.box), feature.shape
+    if not isinstance(added, Box):
+        return False
+    inside = [
+        axis
+        for axis in range(3)
+        if body.low[axis] <= added.low[axis] and added.high[axis] <= body.high[axis]
+    ]
+    return any(added.size[axis] < body.size[axis] for axis in inside)
 
 
 def closes(fit: JointFit, clusters: Iterable[frozenset[str]]) -> bool:

@@ -22,6 +22,7 @@ from benchleaf.sequencing.replay_views import (
     layers,
     leaf_cuts,
     sheet_parents,
+    stands_off,
     uncut_blanks,
 )
 
@@ -70,7 +71,6 @@ class _Bench:
             for joint in operation.joints
         )
         self._to_begin = Counter(key for operation in operations for key in operation.begun)
-        self._finished_somewhere = {key for operation in operations for key in operation.features}
         self._pegs = {b.label for b in cut_plan.blanks if b.copy not in joinery.copies}
         self._glued: set[str] = set()
         self._trued: dict[str, set[str]] = {}
@@ -235,8 +235,7 @@ class _Bench:
     def _uncut(self, mark: str, *, with_shared: bool) -> Iterator[Feature]:
         for index, feature in enumerate(self._joinery.copies[mark].features):
             is_due = with_shared or feature.role not in _SHARED
-            # Wood that is added is cut only where some operation says so.
-            is_cut = not feature.adds or (mark, index) in self._finished_somewhere
+            is_cut = not feature.adds or stands_off(mark, feature, self._joinery)
             if is_due and is_cut and (mark, index) not in self._features:
                 yield feature
 

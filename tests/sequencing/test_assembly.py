@@ -1,0 +1,195 @@
+"""How the piece goes together: groups, their order, clamps, diagonals, places."""
+
+from __future__ import annotations
+
+import math
+from fractions import Fraction
+
+import pytest
+from tests.sequencing.worked import TABLE, all_worked, of_kind, room_of, work_demo, work_text
+
+from benchleaf.frames import Axis, Box
+from benchleaf.pipeline import WorkedPlan
+from benchleaf.reading.plan import Units
+from benchleaf.sequencing.clamping import PAD_MM, clamp_joints, clamp_stack
+from benchleaf.sequencing.gathering import MOST_JOINTS, Group, gather, groups_in
+from benchleaf.sequencing.placing_words import Laid, place_words, row_words
+from benchleaf.sequencing.squaring import find_diagonals
+from benchleaf.sequencing.wording import Say
+
+WORKED = all_worked()
+every_plan = pytest.mark.parametrize("worked", WORKED.values(), ids=WORKED)
+MM = Say(Units.MILLIMETRE)
+
+
+def groups_of(worked: WorkedPlan) -> list[Group]:
+    return [group for group in groups_in(gather(room_of(worked))) if group.fits]
+
+
+# Groups.
+
+
+@every_plan
+def test_every_joint_closes_in_exactly_one_group(worked: WorkedPlan) -> None:
+    fits = [fit for group in groups_of(worked) for fit in group.fits]
+    assert len(fits) == len(room_of(worked).joinery.fits)
+    assert all(fit in fits for fit in room_of(worked).joinery.fits)
+
+
+@every_plan
+def test_smaller_groups_come_before_those_that_hold_them(worked: WorkedPlan) -> None:
+    seen: list[frozenset[str]] = []
+    for group in groups_of(worked):
+        own = frozenset(group.copies)
+        assert all(own.isdisjoint(before) or before < own for before in seen)
+        seen.append(own)
+
+
+@every_plan
+def test_a_glue_up_of_many_joints_is_made_in_stages(worked: WorkedPlan) -> None:
+    for group in groups_of(worked):
+        if group.is_glued and len(group.fits) > MOST_JOINTS:
+            # Only a single member, or copies of one part, may bring more at once.
+            rest = {name for member in group.members[1:] for name in _parts(worked, member)}
+            assert len(rest) == 1
+
+
+def _parts(worked: WorkedPlan, group: Group) -> set[str]:
+    return {part.name for part, _ in room_of(worked).parts_among(group.copies)}
+
+
+def test_end_frames_are_made_before_the_long_rails_join_them() -> None:
+    # Common practice, no source: flat frames first, then the whole.
+    copies = [group.copies for group in groups_of(work_text(TABLE)) if group.is_glued]
+    assert copies[:2] == [("A1", "A3", "C1"), ("A2", "A4", "C2")]
+    assert set(copies[2]) == {"A1", "A2", "A3", "A4", "B1", "B2", "C1", "C2"}
+
+
+def test_a_back_goes_on_last_and_a_seat_from_above() -> None:
+    bookcase = groups_of(work_demo("wall-bookcase"))[-1]
+    assert bookcase.members[-1].copies == ("G",)
+    assert bookcase.axis is Axis.DEEP
+    bench = groups_of(work_demo("hall-bench"))[-1]
+    assert bench.members[-1].copies == ("H",)
+    assert bench.axis is Axis.HIGH
+
+
+def test_panels_of_the_stand_go_on_from_the_lowest_up() -> None:
+    order = [g.members[-1].copies[0] for g in groups_of(work_demo("plant-stand")) if g.axis == 2]
+    assert order.index("E") < order.index("G")
+
+
+# Dry fits.
+
+
+@every_plan
+def test_nothing_that_goes_in_is_glued_before_it_was_tried_dry(worked: WorkedPlan) -> None:
+    dry = {operation.copies for operation in of_kind(worked, "dry-fit")}
+    for group in groups_of(worked):
+        assert (group.copies in dry) == group.needs_dry_fit
+
+
+def test_the_second_of_two_frames_is_done_like_the_first() -> None:
+    first, second = of_kind(work_text(TABLE), "assemble")[:2]
+    assert second.actions == ("Do the same with A2, A4 and C2.",)
+    assert len(first.actions) > 5
+
+
+# Clamps.
+
+
+def test_a_frame_takes_one_clamp_for_each_rail_behind_which_all_joints_lie() -> None:
+    one = ((0.0, 60.0), (0.0, 20.0))
+    clamps = clamp_joints([one, one], Fraction(400))
+    assert clamps.count == 1
+    assert clamps.opening_mm == 400 + 2 * PAD_MM
+
+
+def test_wide_joints_take_a_clamp_every_200_mm() -> None:
+    # Common practice, no source: no further apart than 8 in.
+    assert clamp_joints([((0.0, 600.0), (0.0, 18.0))], Fraction(500)).count == 3
+    assert clamp_joints([((0.0, 601.0), (0.0, 18.0))], Fraction(500)).count == 4
+
+
+def test_a_wide_stack_takes_a_row_of_clamps_along_each_edge() -> None:
+    narrow = clamp_stack(Fraction(600), Fraction(100), Fraction(54))
+    wide = clamp_stack(Fraction(600), Fraction(101), Fraction(54))
+    # 600 at 150 apart: 4 spaces, 5 clamps.
+    assert (narrow.count, wide.count) == (5, 10)
+    assert narrow.opening_mm == 54 + 2 * PAD_MM
+
+
+# Diagonals.
+
+
+def box(*sides: int) -> Box:
+    return Box(tuple(map(Fraction, sides[:3])), tuple(map(Fraction, sides[3:])))
+
+
+def test_diagonals_are_those_of_the_outer_corners() -> None:
+    frame = {"A1": box(0, 0, 0, 40, 40, 400), "A2": box(260, 0, 0, 300, 40, 400)}
+    holders = {"A1": 0, "A2": 1}
+    (front,) = [d for d in find_diagonals(frame, holders) if d.side == "front"]
+    # 300 by 400: Pythagoras' own triangle.
+    assert front.length_mm == 500
+    assert front.corners == ("A1", "A2", "A1", "A2")
+
+
+def test_a_board_alone_has_no_diagonals_to_measure() -> None:
+    assert find_diagonals({"A": box(0, 0, 0, 300, 18, 400)}, {"A": 0}) == ()
+
+
+def test_a_panel_that_fills_the_side_keeps_it_square() -> None:
+    lipped = {"A": box(0, 20, 0, 300, 380, 18), "B1": box(0, 0, 0, 300, 20, 18)}
+    lipped["B2"] = box(0, 380, 0, 300, 400, 18)
+    assert find_diagonals(lipped, {"A": 0, "B1": 1, "B2": 2}) == ()
+
+
+def test_corners_of_one_member_say_nothing_of_this_closing() -> None:
+    frame = {"A1": box(0, 0, 0, 40, 40, 400), "A2": box(260, 0, 0, 300, 40, 400)}
+    assert find_diagonals(frame, {"A1": 0, "A2": 0}) == ()
+
+
+def test_the_bench_is_measured_across_its_outer_corners() -> None:
+    operation = of_kind(work_demo("hall-bench"), "assemble")[-1]
+    # 42 x 16-9/16 in seen from the front, legs outer faces and heights: worked by hand.
+    shown = math.hypot(42, 16.5625)
+    (front,) = (action for action in operation.actions if "of the front" in action)
+    assert front.endswith("to A2: 45-1/8 in.")
+    assert abs(45.125 - shown) < 1 / 16
+
+
+# Places.
+
+
+def test_a_part_is_placed_by_what_is_flush_and_how_far_the_rest_is() -> None:
+    base = box(0, 18, 0, 100, 36, 80)
+    assert place_words(box(0, 0, 0, 100, 18, 80), base, Axis.DEEP, MM) == (
+        "flush at left and right and flush at bottom and top"
+    )
+    assert place_words(box(10, 0, 0, 90, 18, 50), base, Axis.DEEP, MM) == (
+        "10 mm from left and right and flush at the bottom"
+    )
+    assert place_words(box(-5, 0, 30, 90, 18, 80), base, Axis.DEEP, MM) == (
+        "5 mm past the left and flush at the top"
+    )
+
+
+def test_a_row_is_placed_by_its_first_and_its_gap() -> None:
+    base = box(0, 0, 0, 200, 400, 20)
+    laid = [
+        Laid(f"G{n + 1}", "F", box(10 + 50 * n, 0, 20, 40 + 50 * n, 400, 38), base, Axis.HIGH)
+        for n in range(3)
+    ]
+    assert row_words(laid, MM) == [
+        "Set G1 on F, 10 mm from the left and flush at front and back.",
+        "Set G2 and G3 after it in a row, with gaps of 20 mm.",
+    ]
+
+
+def test_slats_of_the_bench_lie_three_quarters_apart() -> None:
+    (operation,) = (
+        o for o in of_kind(work_demo("hall-bench"), "screw-together") if "G1" in o.moved
+    )
+    # `slat gap: 3/4` in the plan.
+    assert "Set G2 to G10 after it in a row, with gaps of 3/4 in." in operation.actions
