@@ -7,6 +7,7 @@ Takes a sound WorkedPlan, gives Scenes by name: `assembled`, `exploded`, `part-<
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 
 from benchleaf.cutting.records import CutPlan
 from benchleaf.drawing.bodies import Body, body_of
@@ -70,7 +71,12 @@ def boxes_of(joinery: Joinery) -> dict[str, Box]:
 def _pictures(joinery: Joinery, bodies: Sequence[Body]) -> Iterator[tuple[str, Scene]]:
     offsets = readable_offsets(joinery.assembly, boxes_of(joinery), ISOMETRIC)
     yield "assembled", assembled_picture(bodies, ISOMETRIC)
-    yield "exploded", exploded_picture(bodies, offsets, ISOMETRIC)
+    yield "exploded", exploded_picture(bodies, offsets, ISOMETRIC, mates=mates_of(joinery))
+
+
+def mates_of(joinery: Joinery) -> frozenset[frozenset[str]]:
+    """Marks of the copies that a joint holds together."""
+    return frozenset(frozenset((fit.contact.first, fit.contact.second)) for fit in joinery.fits)
 
 
 def _layouts(cut_plan: CutPlan, plan: Plan) -> Iterator[tuple[str, Scene]]:
@@ -99,15 +105,19 @@ def _steps(
 ) -> Iterator[tuple[str, Scene]]:
     """A picture for each step that puts copies together, and for each that cuts a joint."""
     standing: list[frozenset[str]] = []
-    fits = {fit.joint: fit for fit in reversed(_first_fits(joinery))}
+    fits = {fit.joint: fit for fit in _first_fits(joinery)}
+    drawn: dict[int, Scene] = {}
     for step in steps:
         name = f"step-{step.slug}"
-        joints = [joint for operation in step.operations for joint in operation.joints]
+        joint = next((n for operation in step.operations for n in operation.joints), None)
         if step.joined:
             yield name, _draw_assembly(step, standing, joinery, bodies=bodies)
             standing.append(frozenset(step.joined))
-        elif joints and joints[0] in fits:
-            yield name, draw_mates(fits[joints[0]], bodies, name=name)
+        elif joint in fits:
+            # Several steps may work on one joint: its mates are drawn once.
+            if joint not in drawn:
+                drawn[joint] = draw_mates(fits[joint], bodies, name=name)
+            yield name, replace(drawn[joint], id=name)
 
 
 def _draw_assembly(
@@ -119,7 +129,14 @@ def _draw_assembly(
     offsets = explode_offsets(tree, boxes, usual_gap_mm(standing_boxes))
     view = clearest_view(standing_boxes, offsets, step.moved, views=STEP_VIEWS)
     shown = [body for body in bodies if body.mark in step.joined]
-    return step_picture(shown, step.moved, offsets, view=view, id=f"step-{step.slug}")
+    return step_picture(
+        shown,
+        step.moved,
+        offsets,
+        view=view,
+        mates=mates_of(joinery),
+        id=f"step-{step.slug}",
+    )
 
 
 def prune(
