@@ -75,6 +75,15 @@ def show_count(count: int, word: str, plural: str = "") -> str:
     return f"{count} {word if count == 1 else plural or word + 's'}"
 
 
+def begin_sentence(text: str) -> str:
+    """A text with its first letter large, the rest as it is.
+
+    >>> begin_sentence("glue-up of A1")
+    'Glue-up of A1'
+    """
+    return text[:1].upper() + text[1:]
+
+
 def show_minutes(minutes: int) -> str:
     """A stretch of work, in hours and minutes.
 

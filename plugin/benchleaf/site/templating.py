@@ -16,6 +16,7 @@ from markupsafe import Markup
 
 from benchleaf.site.addresses import Links
 from benchleaf.site.escaping import escape_css, escape_text
+from benchleaf.site.show import begin_sentence
 
 THEME_DIR: Final = Path(__file__).parent / "theme"
 """Folder with our templates and assets; a theme's own folders go before it."""
@@ -59,7 +60,7 @@ def open_templates(folders: tuple[Path, ...] = ()) -> Templates:
     environment.filters["address"] = _write_address
     environment.filters["attribute"] = _write_attribute
     environment.filters["css"] = _write_css
-    environment.filters["sentence"] = _begin_sentence
+    environment.filters["sentence"] = begin_sentence
     environment.filters["verbatim"] = _write_verbatim
     return Templates(environment, _digest(searched))
 
@@ -83,10 +84,6 @@ def _write_address(address: str) -> Markup:
 
 def _write_attribute(value: object) -> Markup:
     return Markup(escape_text(str(value)))  # noqa: S704 - all active characters are escaped
-
-
-def _begin_sentence(text: str) -> str:
-    return text[:1].upper() + text[1:]
 
 
 def _write_css(text: str) -> Markup:

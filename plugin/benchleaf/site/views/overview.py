@@ -5,6 +5,7 @@ Takes a `SoundPlan`, or the findings of a plan that is not sound; gives pages an
 
 from __future__ import annotations
 
+from collections import Counter
 from dataclasses import dataclass
 
 from benchleaf.findings import Finding, Place
@@ -148,12 +149,14 @@ def _count_parts(sound: SoundPlan) -> str:
 
 
 def _count_stock(sound: SoundPlan) -> str:
-    names = [layout.stock for layout in sound.layouts]
-    counts = []
-    for stock in sound.cut_plan.stock:
-        one, more = f"{stock.kind} of {stock.material}", f"{stock.kind}s of {stock.material}"
-        counts.append(show_count(names.count(stock.name), one, more))
-    return show_list(counts)
+    lines = {stock.name: (stock.kind.value, stock.material) for stock in sound.cut_plan.stock}
+    counts = Counter(lines[layout.stock] for layout in sound.layouts)
+    return show_list(
+        [
+            show_count(count, f"{kind} of {material}", f"{kind}s of {material}")
+            for (kind, material), count in counts.items()
+        ]
+    )
 
 
 def make_card(sound: SoundPlan, name: str) -> GalleryCard:

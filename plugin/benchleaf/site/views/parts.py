@@ -217,7 +217,9 @@ def _list_own_setting_out(sound: SoundPlan, shape: Shape) -> Table | None:
     others = [mark for mark in marks_of(shape) if mark != drawn]
     alike = f"; {show_marks(others)} alike, mirror images mirrored" if others else ""
     caption = f"Setting out {drawn}, in {sound.show.unit_word}{alike}"
-    return Table(caption=caption, columns=columns, rows=rows) if rows else None
+    if not rows:
+        return None
+    return Table(caption=caption, columns=columns, rows=rows).without_empty_columns()
 
 
 def _other_mate(fit: JointFit, mark: str) -> str:
@@ -319,4 +321,5 @@ def list_setting_out(
         Column("From"),
         Column("Set with"),
     )
-    return Table(caption=f"Setting out, in {sound.show.unit_word}", columns=columns, rows=rows)
+    caption = f"Setting out, in {sound.show.unit_word}"
+    return Table(caption=caption, columns=columns, rows=rows).without_empty_columns()

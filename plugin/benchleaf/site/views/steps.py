@@ -13,7 +13,7 @@ from itertools import groupby
 from benchleaf.safety.records import CallOut
 from benchleaf.sequencing.records import Operation, Setting, Step
 from benchleaf.site.records import Figure, Page, Section
-from benchleaf.site.show import order_of_mark, show_marks, show_minutes, show_wait
+from benchleaf.site.show import begin_sentence, order_of_mark, show_marks, show_minutes, show_wait
 from benchleaf.site.views.parts import list_setting_out
 from benchleaf.site.views.sound import SoundPlan, marks_of
 from benchleaf.site.views.table import Cell, Column, Table
@@ -104,7 +104,7 @@ def list_steps(sound: SoundPlan) -> Table:
             Cell(""),
             Cell(str(step.number)),
             Cell(step.title, page=sound.step_keys[step.number]),
-            Cell(step.phase),
+            Cell(begin_sentence(step.phase)),
             Cell(_name_copies(sound, step.copies)),
             Cell(show_minutes(_minutes(step))),
             Cell(show_wait(wait) if (wait := _wait(step)) else ""),
@@ -133,7 +133,7 @@ def list_phases(sound: SoundPlan) -> Table:
         wait = sum(map(_wait, steps), start=Fraction(0))
         rows.append(
             (
-                Cell(phase, page=sound.step_keys[first]),
+                Cell(begin_sentence(phase), page=sound.step_keys[first]),
                 Cell(f"{first}–{last}" if last > first else str(first)),
                 Cell(show_minutes(sum(map(_minutes, steps)))),
                 Cell(show_wait(wait) if wait else ""),

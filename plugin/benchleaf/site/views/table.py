@@ -46,6 +46,19 @@ class Table:
         """A row's cells, each with its column."""
         return tuple(zip(self.columns, row, strict=True))
 
+    def without_empty_columns(self) -> Table:
+        """The table without columns of words in which nothing stands."""
+        kept = [
+            index
+            for index, column in enumerate(self.columns)
+            if column.kind == "tick" or any(row[index].text for row in self.rows)
+        ]
+        return Table(
+            caption=self.caption,
+            columns=tuple(self.columns[index] for index in kept),
+            rows=tuple(tuple(row[index] for index in kept) for row in self.rows),
+        )
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TableView:

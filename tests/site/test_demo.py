@@ -1,0 +1,81 @@
+"""The demo site, as Chromium shows and prints it: real plans, every page."""
+
+from __future__ import annotations
+
+import logging
+import shutil
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+
+from browsers import PAPERS, Browser, find_browser, open_browser, serve
+from sites import Site, build_site, forget_plugins
+
+TOP = Path(__file__).parents[2]
+
+pytestmark = [
+    pytest.mark.browser,
+    pytest.mark.skipif(
+        find_browser() is None,
+        reason="Chromium, chromedriver or poppler is not installed: the demo is NOT looked at",
+    ),
+]
+
+
+@pytest.fixture(scope="module")
+def demo(tmp_path_factory: pytest.TempPathFactory) -> Site:
+    """The demo site, built strictly from a copy of its source."""
+    folder = tmp_path_factory.mktemp("demo")
+    for name in ("docs", "plans"):
+        shutil.copytree(TOP / name, folder / name)
+    shutil.copy(TOP / "mkdocs.yml", folder)
+    with pytest.MonkeyPatch.context() as patch:
+        patch.setenv("NO_MKDOCS_2_WARNING", "1")
+        forget_plugins()
+        return build_site(folder / "mkdocs.yml", strict=True)
+
+
+@pytest.fixture(scope="module")
+def browser(demo: Site) -> Iterator[Browser]:
+    with serve(demo.folder) as address, open_browser(address) as browser:
+        yield browser
+
+
+def pages_of(demo: Site) -> list[str]:
+    return [name.removesuffix("index.html") for name in demo.pages if name.startswith("plans/")]
+
+
+def test_demo_builds_strictly_without_a_word(demo: Site) -> None:
+    assert demo.error is None
+    assert demo.messages(logging.WARNING) + demo.messages(logging.ERROR) == []
+    assert list(demo.broken_links()) == []
+
+
+def test_no_page_is_wider_than_a_phone_or_complains(demo: Site, browser: Browser) -> None:
+    wide, complaints = [], []
+    # Steps and part sheets are alike; one in six is looked at, and every other page.
+    for page in [page for page in pages_of(demo) if page.count("/") < 4] + pages_of(demo)[::6]:
+        browser.open(page, width=390)
+        if browser.run("return document.documentElement.scrollWidth") > 390:
+            wide.append(page)
+        complaints += browser.complaints()
+    assert (wide, complaints) == ([], [])
+
+
+@pytest.mark.parametrize("paper", PAPERS)
+def test_printed_plans_keep_within_the_paper_and_begin_each_step_on_a_sheet(
+    demo: Site, browser: Browser, paper: str, tmp_path: Path
+) -> None:
+    width, height = (72 * side for side in PAPERS[paper])
+    for page in (page for page in pages_of(demo) if page.endswith("/print/")):
+        browser.open(page)
+        printed = browser.print(paper, tmp_path)
+        for left, top, right, bottom in printed.inked(tmp_path):
+            # chosen: 1/4 in, which most printers reach; no sheet is empty
+            assert 18 <= left < right <= width - 18
+            assert 18 <= top < bottom <= height - 18
+        steps = sum(name.startswith(page.replace("print/", "steps/")) for name in demo.pages) - 1
+        for number in range(1, steps + 1):
+            words = f"Step {number} of {steps}"
+            assert [sheet for sheet in printed.sheets if words in sheet.text[:300]], words
