@@ -6,6 +6,7 @@ blank carries its mark and its rough size.
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable, Iterator
 from typing import Final
 
@@ -32,7 +33,7 @@ from benchleaf.lengths import UnitName, format_length
 from benchleaf.reading.plan import Grain, Plan, Stock
 
 # chosen: room for a row of dimensions on the left, and for cut numbers on the right.
-_LEFT_MM: Final = 13.0
+_LEFT_MM: Final = 12.2
 _RIGHT_MM: Final = 5.0
 _TOP_MM: Final = 9.0
 # chosen: a row of dimensions and the numbers of cuts that end below.
@@ -41,6 +42,7 @@ LINE_MM: Final = 4.2
 # chosen: a number of two figures clears the sheet's outline.
 _NUMBER_OUT_MM: Final = 2.5
 _OFFCUT_HATCH: Final = 1
+_WORD_AND_NUMBER: Final = re.compile(r"([^0-9]+)([0-9]*)")
 
 
 def draw_sheet_layout(layout: SheetLayout, cut_plan: CutPlan, plan: Plan) -> Scene:
@@ -82,11 +84,11 @@ class _SheetDrawing:
         areas = [*self._blank_areas(), *self._offcut_areas()]
         lines = [*self._cut_lines(), self._frame()]
         dimensions = self._dimensions()
-        self.taken.take(dimensions)
+        head = [*self._head()]
+        self.taken.take([*dimensions, *head])
         words = [*self._blank_labels(), *self._offcut_labels()]
         # Numbers keep off words; words may lie where no cut runs, so lines are noted after them.
         numbers = [*self._numbers()]
-        head = [*self._head()]
         foot = self.outline.bottom + _BELOW_MM
         listed = [*text_lines(self._listed(), foot)]
         top = foot + len(listed) * LINE_MM + 1.0
@@ -152,16 +154,23 @@ class _SheetDrawing:
         ]
 
     def _blank_labels(self) -> Iterator[Mark]:
-        for label, area, _ in self.layout.placed:
+        crowded = []
+        for label, area, _ in sorted(self.layout.placed, key=lambda item: by_number(item[0])):
             box = self._on_paper(area)
             size = size_words(self.blanks[label], self.units)
             said = label_rectangle(box, label, size, self.taken)
             if said is None:
-                yield from draw_tag(Tag(words=label), box, self.taken, within=self._sheet()) or ()
+                crowded.append((Tag(words=label), box))
             else:
                 yield from said.texts
             if said is None or not said.says_size:
                 self.unsaid.setdefault(size, []).append(label)
+        for tag, box in crowded:
+            middle = (box.left + box.right) / 2, (box.top + box.bottom) / 2
+            if box.right - box.left > box.bottom - box.top:
+                yield from self._led(tag, (box.left, middle[1]), (box.right, middle[1]))
+            else:
+                yield from self._led(tag, (middle[0], box.top), (middle[0], box.bottom))
 
     def _offcut_labels(self) -> Iterator[Mark]:
         for area in self.layout.offcuts:
@@ -186,11 +195,18 @@ class _SheetDrawing:
                 crowded.append((tag, node))
             yield from marks
         for tag, node in crowded:
-            (x0, y0), (x1, y1) = self._line_of(node)
-            middle = ((x0 + x1) / 2, (y0 + y1) / 2)
-            target = box_round([middle]).grown(0.1)
+            yield from self._led(tag, *self._line_of(node))
+
+    def _led(self, tag: Tag, start: Point, end: Point) -> tuple[Mark, ...]:
+        """A tag whose leader ends somewhere along a line; without room for one, on the line."""
+        (x0, y0), (x1, y1) = start, end
+        for share in (0.5, 0.25, 0.75, 0.1, 0.9, 0.03, 0.97):
+            point = (x0 + (x1 - x0) * share, y0 + (y1 - y0) * share)
+            target = box_round([point]).grown(0.1)
             led = draw_tag(tag, target, self.taken, within=self._sheet())
-            yield from led or draw_plain_tag(tag, middle)
+            if led:
+                return led
+        return draw_plain_tag(tag, ((x0 + x1) / 2, (y0 + y1) / 2))
 
     def _number_on_line(self, tag: Tag, node: CutNode) -> tuple[Mark, ...]:
         for centre in self._number_places(self._line_of(node)):
@@ -261,6 +277,15 @@ class _SheetDrawing:
 def size_words(blank: Blank, units: UnitName) -> str:
     """Rough size of a blank, length along the grain first."""
     return f"{format_length(blank.length_mm, units)} × {format_length(blank.width_mm, units)}"
+
+
+def by_number(label: str) -> tuple[tuple[str, int], ...]:
+    """Sorts labels as people count: A2 before A10.
+
+    >>> sorted(["A10.1", "A2.2", "A2.1"], key=by_number)
+    ['A2.1', 'A2.2', 'A10.1']
+    """
+    return tuple((word, int(number or 0)) for word, number in _WORD_AND_NUMBER.findall(label))
 
 
 def cuts_of(node: CutNode | None) -> Iterable[CutNode]:

@@ -62,18 +62,16 @@ def draw_tag(
     # An arrow on the outline of a thin thing would point at its neighbour as well.
     is_thin = not is_round and min(wide, high) < _THIN_MM
     aim = _middle_of(target) if is_thin else target
-    for may_cross in (False, True):
-        for centre, tip in _candidates(aim, half, is_round=is_round):
-            box = Rectangle(*centre, *centre).grown(half)
-            if not within.holds(box) or not taken.is_free(box, _MARGIN_MM):
-                continue
-            start = _on_rim(centre, tip, half)
-            # Under a circle a leader passes unseen; through figures only as a last resort.
-            if taken.crossings(start, tip) and not may_cross:
-                continue
-            marks = (*_leader(start, tip, has_dot=is_thin), *draw_plain_tag(tag, centre))
-            taken.take(marks)
-            return marks
+    for centre, tip in _candidates(aim, half, is_round=is_round):
+        box = Rectangle(*centre, *centre).grown(half)
+        if not within.holds(box) or not taken.is_free(box, _MARGIN_MM):
+            continue
+        start = _on_rim(centre, tip, half)
+        if taken.crossings(start, tip):
+            continue
+        marks = (*_leader(start, tip, has_dot=is_thin), *draw_plain_tag(tag, centre))
+        taken.take(marks)
+        return marks
     return None
 
 
