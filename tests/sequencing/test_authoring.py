@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from tests.sequencing.worked import TABLE, parts_of, work_text
+from tests.sequencing.worked import TABLE, parts_of, work_demo, work_text
 
 from benchleaf.pipeline import WorkedPlan, work_plan
 from benchleaf.sequencing.records import Step
@@ -44,6 +44,13 @@ def test_steps_come_in_the_order_in_which_the_author_writes_them() -> None:
     )
     saw, mortises = (step_called(worked, title) for title in ("Saw tenons", "Mortises"))
     assert saw.number < mortises.number
+
+
+def test_a_note_on_a_joint_stands_where_the_joint_is_first_closed() -> None:
+    note = "Glue and clamp. Screws here would meet those that hold the seat."
+    steps = parts_of(work_demo("hall-bench"))[2].steps
+    (step,) = (step for step in steps if note in step.notes)
+    assert {"B1", "E1"} <= set(step.joined)
 
 
 # Findings, word for word.

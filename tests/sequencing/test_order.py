@@ -13,7 +13,7 @@ from benchleaf.joinery.records import Feature
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.sequencing import OPERATION_KINDS, order_work
 from benchleaf.sequencing.facts import FACTS, FactKind
-from benchleaf.sequencing.jointwork import find_work, measure_tenon
+from benchleaf.sequencing.jointwork import measure_tenon
 from benchleaf.sequencing.records import Operation
 from benchleaf.sequencing.wording import MOST_WORDS, count_words, order_of_mark
 
@@ -50,9 +50,7 @@ def needs_work(worked: WorkedPlan, mark: str, feature: Feature) -> bool:
     if not feature.adds:
         return True
     work = next(
-        piece
-        for piece in find_work(room_of(worked))
-        if piece.mark == mark and piece.feature is feature
+        piece for piece in room_of(worked).work if piece.mark == mark and piece.feature is feature
     )
     tenon = measure_tenon(work)
     return tenon is not None and bool(tenon.shoulders)

@@ -124,6 +124,8 @@ def group_joined(marks: tuple[str, ...]) -> Thing:
     return ("joined", *marks)
 
 
+PIECE_TOGETHER: Thing = ("together",)
+"""All parts are where they belong for good."""
 ALL_CLEANED: Thing = ("cleaned",)
 """The whole piece is sanded, ready for its finish."""
 

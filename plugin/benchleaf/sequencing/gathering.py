@@ -163,7 +163,7 @@ def _take_apart(
 
 
 def _volume_mm3(member: Group, room: Workroom) -> float:
-    return sum(float(room.copy(mark).blank.volume_mm3) for mark in member.copies)
+    return sum(room.volumes_mm3[mark] for mark in member.copies)
 
 
 def _rank_of_leaving(member: Group, room: Workroom) -> tuple[float, tuple[int, ...]]:

@@ -1,38 +1,16 @@
 """What there is to cut on each copy, as numbers a tool is set to: depth, width, run, ends.
 
-Takes the copies' features in their own axes and the joints' contacts, gives WorkPieces. Must not
-know tools or words.
+Takes WorkPieces, gives what a tool is set to. Must not know tools or words.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.frames import Axis, Box, face_name
-from benchleaf.joinery.records import Bore, Feature
-from benchleaf.sequencing.workroom import Workroom, longest_axis
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class WorkPiece:
-    """One feature of one copy."""
-
-    mark: str
-    index: int
-    """In the copy's features."""
-    feature: Feature
-    into: Axis
-    """Own axis along which the joint goes in: the contact's normal."""
-    body: Box
-    """The copy shoulder to shoulder, in its own axes."""
-    grain: Axis
-
-    @property
-    def key(self) -> tuple[str, int]:
-        """Mark and index, as operations name a feature."""
-        return (self.mark, self.index)
+from benchleaf.joinery.records import Bore
+from benchleaf.sequencing.workroom import WorkPiece
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,30 +38,6 @@ class BoxCut:
     def is_across_grain(self) -> bool:
         """Tell whether it runs across the grain."""
         return self.run is not self.work.grain
-
-
-def find_work(room: Workroom) -> tuple[WorkPiece, ...]:
-    """All features of all copies, in order of marks."""
-    return tuple(work for mark in room.marks for work in _work_on(mark, room))
-
-
-def _work_on(mark: str, room: Workroom) -> Iterator[WorkPiece]:
-    copy = room.joinery.piece.copies[mark]
-    body = copy.frame.box_inward(copy.box)
-    for index, feature in enumerate(room.copy(mark).features):
-        fit = room.fit_between(mark, feature.mate, feature.joint)
-        if fit is None:
-            continue
-        normal = copy.frame.inward_direction(fit.contact.frame.axes[2])
-        into = longest_axis(normal)
-        yield WorkPiece(
-            mark=mark,
-            index=index,
-            feature=feature,
-            into=into,
-            body=body,
-            grain=room.part_of(mark).grain_axis,
-        )
 
 
 def measure_box(work: WorkPiece) -> BoxCut | None:

@@ -40,30 +40,38 @@ def closes(fit: JointFit, clusters: Iterable[frozenset[str]]) -> bool:
     return len(holders) == 2
 
 
+_Slide = tuple[str, str, frozenset[Vector]]
+"""First mark, second mark, and the ways in which the first comes off the second."""
+
+
 def comes_apart(clusters: list[frozenset[str]], fits: Sequence[JointFit]) -> bool:
     """Tell whether clusters can be drawn off one after another, each in one direction."""
+    slides = [_slide(fit) for fit in fits]
     left = list(clusters)
     while len(left) > 1:
-        off = next((cluster for cluster in left if _slides(cluster, left, fits)), None)
+        off = next((cluster for cluster in left if _slides(cluster, left, slides)), None)
         if off is None:
             return False
         left.remove(off)
     return True
 
 
+def _slide(fit: JointFit) -> _Slide:
+    frame = fit.contact.frame
+    ways = frozenset(map(frame.outward_direction, fit.free_directions))
+    return (fit.contact.first, fit.contact.second, ways)
+
+
 def _slides(
-    cluster: frozenset[str], left: Sequence[frozenset[str]], fits: Sequence[JointFit]
+    cluster: frozenset[str], left: Sequence[frozenset[str]], slides: Sequence[_Slide]
 ) -> bool:
     others = frozenset().union(*(other for other in left if other is not cluster))
-    ways: set[Vector] | None = None
-    for fit in fits:
-        first, second = fit.contact.first, fit.contact.second
-        frame = fit.contact.frame
-        own = {frame.outward_direction(direction) for direction in fit.free_directions}
+    ways: frozenset[Vector] | None = None
+    for first, second, own in slides:
         if first in cluster and second in others:
             ways = own if ways is None else ways & own
         elif second in cluster and first in others:
-            back = {(-x, -y, -z) for x, y, z in own}
+            back = frozenset((-x, -y, -z) for x, y, z in own)
             ways = back if ways is None else ways & back
     return ways is None or bool(ways)
 

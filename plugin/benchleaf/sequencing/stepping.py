@@ -65,10 +65,31 @@ def make_steps(
             runs.append([operation])
     titles = _distinct([_title(run, kinds, room, written) for run in runs])
     slugs = _distinct_slugs(titles)
+    notes = _joint_notes(runs, room)
     return tuple(
-        _step(number, run, kinds, words=(title, slug), written=written)
-        for number, (run, title, slug) in enumerate(zip(runs, titles, slugs, strict=True), start=1)
+        _step(number, run, kinds, words=(title, slug), notes=(*_own_text(run, written), *said))
+        for number, (run, title, slug, said) in enumerate(
+            zip(runs, titles, slugs, notes, strict=True), start=1
+        )
     )
+
+
+def _own_text(run: Sequence[Operation], written: Sequence[WrittenStep]) -> tuple[str, ...]:
+    author = _written_for(run, written)
+    return (author.text,) if author is not None and author.text else ()
+
+
+def _joint_notes(runs: Sequence[Sequence[Operation]], room: Workroom) -> list[tuple[str, ...]]:
+    """The author's notes on joints, each where the joint is first closed."""
+    seen: set[int] = set()
+    notes: list[tuple[str, ...]] = []
+    for run in runs:
+        closed = {joint for operation in run if operation.joined for joint in operation.joints}
+        fresh = sorted(closed - seen)
+        seen |= closed
+        said = [room.joinery.piece.joints[joint].note for joint in fresh]
+        notes.append(tuple(dict.fromkeys(filter(None, said))))
+    return notes
 
 
 def _written_for(run: Sequence[Operation], written: Sequence[WrittenStep]) -> WrittenStep | None:
@@ -154,9 +175,8 @@ def _step(
     kinds: Mapping[str, OperationKind],
     *,
     words: tuple[str, str],
-    written: Sequence[WrittenStep],
+    notes: tuple[str, ...],
 ) -> Step:
-    author = _written_for(run, written)
     return Step(
         number=number,
         slug=words[1],
@@ -166,5 +186,5 @@ def _step(
         copies=sort_marks(mark for operation in run for mark in operation.copies),
         joined=sort_marks(mark for operation in run for mark in operation.joined),
         moved=sort_marks(mark for operation in run for mark in operation.moved),
-        notes=(author.text,) if author is not None and author.text else (),
+        notes=notes,
     )

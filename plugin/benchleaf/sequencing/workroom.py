@@ -5,7 +5,7 @@ Takes the two results, gives a frozen `Workroom`. Must not know operations.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections.abc import Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cached_property
@@ -14,7 +14,7 @@ from typing import Final
 from benchleaf.cutting.records import Blank, CutPlan
 from benchleaf.frames import Axis, Box, Vector
 from benchleaf.handbook.materials import Material, find_material
-from benchleaf.joinery.records import CutCopy, Joinery, JointFit
+from benchleaf.joinery.records import CutCopy, Feature, Joinery, JointFit
 from benchleaf.piece.records import Part
 from benchleaf.reading.plan import Plan, Stock
 from benchleaf.sequencing.wording import (
@@ -28,6 +28,26 @@ from benchleaf.sequencing.wording import (
 
 # chosen: a title names three parts at most; more are named by their letters.
 _MOST_NAMES: Final = 3
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class WorkPiece:
+    """One feature of one copy."""
+
+    mark: str
+    index: int
+    """In the copy's features."""
+    feature: Feature
+    into: Axis
+    """Own axis along which the joint goes in: the contact's normal."""
+    body: Box
+    """The copy shoulder to shoulder, in its own axes."""
+    grain: Axis
+
+    @property
+    def key(self) -> tuple[str, int]:
+        """Mark and index, as operations name a feature."""
+        return (self.mark, self.index)
 
 
 @dataclass(frozen=True, kw_only=True)
@@ -150,6 +170,32 @@ class Workroom:
         }
 
     @cached_property
+    def work(self) -> tuple[WorkPiece, ...]:
+        """All features of all copies, in order of marks."""
+        return tuple(piece for mark in self.marks for piece in self._work_on(mark))
+
+    def _work_on(self, mark: str) -> Iterator[WorkPiece]:
+        copy = self.joinery.piece.copies[mark]
+        body = copy.frame.box_inward(copy.box)
+        for index, feature in enumerate(self.copy(mark).features):
+            fit = self.fit_between(mark, feature.mate, feature.joint)
+            if fit is not None:
+                normal = copy.frame.inward_direction(fit.contact.frame.axes[2])
+                yield WorkPiece(
+                    mark=mark,
+                    index=index,
+                    feature=feature,
+                    into=longest_axis(normal),
+                    body=body,
+                    grain=self.part_of(mark).grain_axis,
+                )
+
+    @cached_property
+    def volumes_mm3(self) -> Mapping[str, float]:
+        """Volume of each finished copy's blank, by mark, mm3."""
+        return {mark: float(own.blank.volume_mm3) for mark, own in self.joinery.copies.items()}
+
+    @cached_property
     def closings(self) -> tuple[tuple[str, str, frozenset[Axis]], ...]:
         """For each joint at each contact: both marks, and the axes along which it is closed.
 
@@ -184,7 +230,7 @@ class Workroom:
         material = self.material_of(part.stock)
         if material is None:
             return None
-        return mass_of_mm3(self.copy(mark).blank.volume_mm3, material)
+        return mass_of_mm3(self.volumes_mm3[mark], material)
 
     def mass_of_all_kg(self, marks: Iterable[str]) -> float | None:
         """Mass of several copies; None where any is not known."""

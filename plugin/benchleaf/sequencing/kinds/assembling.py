@@ -23,6 +23,7 @@ from benchleaf.sequencing.closing import (
     screws_of,
 )
 from benchleaf.sequencing.drafting import (
+    PIECE_TOGETHER,
     Draft,
     OperationKind,
     Planner,
@@ -39,12 +40,11 @@ from benchleaf.sequencing.drafting import (
 )
 from benchleaf.sequencing.gathering import Group, gather, groups_in, joined_below
 from benchleaf.sequencing.glues import find_glue
-from benchleaf.sequencing.jointwork import WorkPiece, find_work
 from benchleaf.sequencing.kinds.piloting import DRILL_PILOTS, draft_pilots, pilots_of
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.squaring import Diagonals, find_diagonals
 from benchleaf.sequencing.wording import join_marks, make_slug
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 
 def _kind(code: str, family: str, tool: str) -> OperationKind:
@@ -72,7 +72,7 @@ _MOST_DIAGONALS: Final = 2
 def plan_assembling(room: Workroom) -> Iterator[Draft]:
     """Plan everything from parts to the piece standing."""
     groups = [group for group in groups_in(gather(room)) if group.fits]
-    work = find_work(room)
+    work = room.work
     twins: dict[object, Group] = {}
     for group in groups:
         first = twins.setdefault(_likeness(group, room), group)
@@ -187,7 +187,7 @@ def _join(
             settings=clamp_settings(group, room) if kind is ASSEMBLE else (),
             facts=_assembly_facts(group, room),
             takes=_join_takes(group, groups, pilots, room),
-            gives=[group_joined(group.copies)],
+            gives=[group_joined(group.copies), PIECE_TOGETHER],
             pieces=len(group.members),
             waiting_hours=glue.clamp_hours if kind is ASSEMBLE else Fraction(0),
             joints=group.joints,

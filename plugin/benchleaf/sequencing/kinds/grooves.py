@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
-from benchleaf.sequencing.jointwork import BoxCut, find_work, measure_box
+from benchleaf.sequencing.jointwork import BoxCut, measure_box
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.records import Setting
@@ -50,7 +50,7 @@ MOST_PASS_MM: Final = 3
 def plan_grooves(room: Workroom) -> Iterator[Draft]:
     """Plan housings, grooves and rebates, each width and depth once."""
     groups: dict[tuple[str, Fraction, Fraction], list[BoxCut]] = {}
-    for work in find_work(room):
+    for work in room.work:
         cut = measure_box(work)
         if cut is None or work.feature.adds or work.feature.role not in _BY_ROLE:
             continue

@@ -12,11 +12,11 @@ from typing import Final
 
 from benchleaf.joinery.records import Bore
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner, Thing, feature_cut
-from benchleaf.sequencing.jointwork import WorkPiece, bore_of, find_work
+from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _DRILL: Final = {"op.makes_chips": True, "op.rotating_cutter": True}
 
@@ -48,7 +48,7 @@ PILOT: Final = "pilot hole"
 def plan_holes(room: Workroom) -> Iterator[Draft]:
     """Plan all round holes but pilot holes."""
     groups: dict[tuple[str, str, Fraction, Fraction], list[tuple[WorkPiece, Bore]]] = {}
-    for work in find_work(room):
+    for work in room.work:
         bore = bore_of(work)
         if bore is None or work.feature.adds or work.feature.role == PILOT:
             continue

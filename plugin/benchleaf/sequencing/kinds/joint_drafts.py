@@ -20,11 +20,10 @@ from benchleaf.sequencing.drafting import (
     feature_begun,
     feature_cut,
 )
-from benchleaf.sequencing.jointwork import WorkPiece
 from benchleaf.sequencing.records import Fact, Setting
 from benchleaf.sequencing.stating import state_copies
 from benchleaf.sequencing.wording import make_slug
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -10,11 +10,11 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
-from benchleaf.sequencing.jointwork import WorkPiece, find_work, measure_box
+from benchleaf.sequencing.jointwork import measure_box
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 CUT_LAPS: Final = OperationKind(
     code="cut-laps",
@@ -39,7 +39,7 @@ CUT_LAPS: Final = OperationKind(
 def plan_laps(room: Workroom) -> Iterator[Draft]:
     """Plan the half laps, each depth once."""
     groups: dict[Fraction, list[WorkPiece]] = {}
-    for piece in find_work(room):
+    for piece in room.work:
         cut = measure_box(piece)
         if cut is not None and piece.feature.role == "lap" and not piece.feature.adds:
             groups.setdefault(cut.depth_mm, []).append(piece)

@@ -12,7 +12,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner, feature_begun
-from benchleaf.sequencing.jointwork import BoxCut, find_work, measure_box
+from benchleaf.sequencing.jointwork import BoxCut, measure_box
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.records import Setting
@@ -46,7 +46,7 @@ ROLES: Final = frozenset({"mortise", _HAUNCH, "through hole"})
 def plan_mortises(room: Workroom) -> Iterator[Draft]:
     """Plan the mortises and openings of every part, each bit and depth once."""
     groups: dict[tuple[str, str, Fraction, Fraction], list[BoxCut]] = {}
-    for work in find_work(room):
+    for work in room.work:
         cut = measure_box(work)
         if cut is None or work.feature.adds or work.feature.role not in ROLES:
             continue

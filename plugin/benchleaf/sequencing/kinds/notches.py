@@ -10,12 +10,12 @@ from collections.abc import Iterator, Sequence
 from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
-from benchleaf.sequencing.jointwork import WorkPiece, find_work, measure_box, measure_tenon
+from benchleaf.sequencing.jointwork import measure_box, measure_tenon
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.kinds.mortises import ROLES as SQUARE_HOLES
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.wording import sort_marks, spread
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 NOTCH: Final = OperationKind(
     code="notch",
@@ -43,7 +43,7 @@ def plan_notches(room: Workroom) -> Iterator[Draft]:
     """Plan notches, then recesses that nothing else cuts."""
     notched: dict[tuple[int, str], list[WorkPiece]] = {}
     odd: dict[tuple[int, str], list[WorkPiece]] = {}
-    for work in find_work(room):
+    for work in room.work:
         key = (work.feature.joint, room.copy(work.mark).part)
         tenon = measure_tenon(work)
         if tenon is not None:

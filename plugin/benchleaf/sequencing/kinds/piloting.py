@@ -25,12 +25,12 @@ from benchleaf.sequencing.drafting import (
     group_joined,
 )
 from benchleaf.sequencing.gathering import Group, joined_below
-from benchleaf.sequencing.jointwork import WorkPiece, bore_of
+from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.holes import PILOT
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.stating import state_materials
 from benchleaf.sequencing.wording import join_marks, make_slug, sort_marks, spread
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 # Minutes chosen, as for all kinds: a careful beginner's; each is a copy put on, or four holes.
 DRILL_PILOTS: Final = OperationKind(

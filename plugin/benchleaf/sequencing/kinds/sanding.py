@@ -10,18 +10,16 @@ from typing import Final
 
 from benchleaf.sequencing.drafting import (
     ALL_CLEANED,
+    PIECE_TOGETHER,
     Draft,
     OperationKind,
     Planner,
-    Thing,
     Work,
     copy_jointed,
     copy_sanded,
     copy_sized,
     draft,
-    group_joined,
 )
-from benchleaf.sequencing.gathering import gather, groups_in
 from benchleaf.sequencing.stating import state_materials
 from benchleaf.sequencing.wording import join_words
 from benchleaf.sequencing.workroom import Workroom
@@ -95,8 +93,6 @@ def half_square_metres(room: Workroom) -> int:
 
 
 def _sand_outside(room: Workroom) -> Draft:
-    groups = [group for group in groups_in(gather(room)) if group.fits]
-    takes: list[Thing] = [group_joined(group.copies) for group in groups]
     return draft(
         SAND_OUTSIDE,
         Work(
@@ -106,7 +102,7 @@ def _sand_outside(room: Workroom) -> Draft:
             actions=_sand_words(room),
             check="Held to the light, no face shows scratches across the grain.",
             facts=state_materials(room.marks, room),
-            takes=[*takes, *map(copy_sanded, room.marks)],
+            takes=[PIECE_TOGETHER, *map(copy_sanded, room.marks)],
             gives=[ALL_CLEANED],
             pieces=half_square_metres(room),
         ),

@@ -21,11 +21,11 @@ from benchleaf.sequencing.drafting import (
     feature_begun,
     feature_cut,
 )
-from benchleaf.sequencing.jointwork import WorkPiece, find_work, measure_tenon
+from benchleaf.sequencing.jointwork import measure_tenon
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import join_words, sort_marks, spread
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _SAW: Final = {
     "op.loud": True,
@@ -80,7 +80,7 @@ class Shoulder:
 def plan_shoulders(room: Workroom) -> Iterator[Draft]:
     """Plan all shoulders that the sled can cut, each depth and distance once."""
     groups: dict[tuple[Fraction, Fraction], list[Shoulder]] = {}
-    shoulders = _shorten(list(_shoulders(find_work(room), room)))
+    shoulders = _shorten(list(_shoulders(room.work, room)))
     for shoulder in shoulders:
         key = (shoulder.from_end_mm, shoulder.depth_mm)
         groups.setdefault(key, []).append(shoulder)

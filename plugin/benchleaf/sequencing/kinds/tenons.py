@@ -18,11 +18,11 @@ from benchleaf.sequencing.drafting import (
     feature_begun,
     feature_cut,
 )
-from benchleaf.sequencing.jointwork import WorkPiece, find_work, measure_tenon
+from benchleaf.sequencing.jointwork import measure_tenon
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.kinds.shoulders import haunch_of, is_by_hand
 from benchleaf.sequencing.wording import sort_marks, spread
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 TRIM_TENONS: Final = OperationKind(
     code="trim-tenons",
@@ -46,7 +46,7 @@ FIT_TENONS: Final = OperationKind(
 
 def plan_tenons(room: Workroom) -> Iterator[Draft]:
     """Plan what is sawn by hand, then what is fitted."""
-    work = find_work(room)
+    work = room.work
     yield from _trim_all(work, room)
     tenons: dict[tuple[int, str], list[WorkPiece]] = {}
     for piece in work:
