@@ -88,8 +88,14 @@ def scale(a: Vector, factor: Number) -> Vector:
 
 
 def dot(a: Vector, b: Vector) -> Number:
-    """Inner product."""
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+    """Inner product; of a unit axis with a point it costs no arithmetic."""
+    total: Number = Fraction(0)
+    for one, other in zip(a, b, strict=True):
+        if one == 0 or other == 0:
+            continue
+        product = other if one == 1 else -other if one == -1 else one * other
+        total = total + product if total else product
+    return total
 
 
 @dataclass(frozen=True, slots=True)
@@ -155,8 +161,9 @@ class Frame:
 
     def outward_direction(self, direction: Vector) -> Vector:
         """Own direction to the outer frame."""
-        x, y, z = (scale(axis, part) for axis, part in zip(self.axes, direction, strict=True))
-        return add(add(x, y), z)
+        u, v, w = self.axes
+        x, y, z = (dot((u[i], v[i], w[i]), direction) for i in range(3))
+        return (x, y, z)
 
     def inward(self, point: Vector) -> Vector:
         """Outer point to this frame."""

@@ -7,11 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
-from itertools import combinations
+
+import numpy as np
 
 from benchleaf.frames import Axis, Box, Frame, Vector
 from benchleaf.piece.records import Contact, ContactKind, Copy
 
+# Far more than a rational loses on becoming a float; mm.
+NEAR_MM = 1e-3
 _UNITS: tuple[Vector, Vector, Vector] = ((1, 0, 0), (0, 1, 0), (0, 0, 1))
 
 
@@ -23,9 +26,18 @@ def find_contacts(copies: Sequence[Copy]) -> tuple[Contact, ...]:
     """
     return tuple(
         contact
-        for first, second in combinations(copies, 2)
-        for contact in _contacts_between(first, second)
+        for i, j in _near_pairs(copies)
+        for contact in _contacts_between(copies[i], copies[j])
     )
+
+
+def _near_pairs(copies: Sequence[Copy]) -> list[tuple[int, int]]:
+    """Pairs whose boxes meet or nearly do, by floats: the exact look is for these alone."""
+    low = np.array([[float(v) for v in copy.box.low] for copy in copies]).reshape(-1, 3)
+    high = np.array([[float(v) for v in copy.box.high] for copy in copies]).reshape(-1, 3)
+    meets = (low[:, None] <= high[None] + NEAR_MM).all(axis=2)
+    near = np.triu(meets & meets.T, k=1)
+    return [(int(i), int(j)) for i, j in np.argwhere(near)]
 
 
 def turn_contact(contact: Contact) -> Contact:
