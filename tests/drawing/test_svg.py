@@ -90,8 +90,7 @@ def test_nothing_outside_the_file_is_asked_for() -> None:
     assert "http" not in without_names
     assert "href" not in without_names
     assert "@import" not in without_names
-    own = re.findall(r"url\((.*?)\)", without_names)
-    assert own == ["#hall-bench-part-leg-hatch1", "#hall-bench-part-leg-hatch3"]
+    assert "url(" not in without_names
 
 
 def test_the_same_scene_is_the_same_bytes() -> None:

@@ -93,7 +93,7 @@ def _spans(shown: CloseUp, axis: int) -> Iterator[Span]:
         low, high = Fraction(box.low[axis]), Fraction(box.high[axis])
         if low > 0:
             yield Fraction(0), low
-        if (low, high) != (0, whole) and low >= 0:
+        if low >= 0 and not (low == 0 and high == whole):
             yield low, high
 
 

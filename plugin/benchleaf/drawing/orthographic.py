@@ -130,7 +130,7 @@ def _all_edges(soup: Soup) -> Floats:
 def _flat(starts: Floats, ends: Floats) -> Floats:
     """Drop the depth, and what is then a point: (n, 2, 2), start and end of each."""
     flat = np.stack([starts[:, :2], ends[:, :2]], axis=1)
-    return flat[np.hypot(*(flat[:, 1] - flat[:, 0]).T) > _SHORTEST_MM]
+    return np.asarray(flat[np.hypot(*(flat[:, 1] - flat[:, 0]).T) > _SHORTEST_MM])
 
 
 def _as_segments(flat: Floats) -> list[Segment]:

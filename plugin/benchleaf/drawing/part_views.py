@@ -92,9 +92,9 @@ def _assign(facings: Mapping[str, Facing], spots: Sequence[Spot]) -> ChosenViews
     names = {face_of(facing): name for name, facing in facings.items()}
     homes: dict[str, list[Spot]] = {name: [] for name in _ORDER}
     for spot in spots:
-        shown = [names[face] for face in spot.faces]
-        if shown:
-            homes[min(shown, key=_ORDER.index)].append(spot)
+        showing = [names[face] for face in spot.faces]
+        if showing:
+            homes[min(showing, key=_ORDER.index)].append(spot)
     for other, shown in (("left", "right"), ("bottom", "top")):
         if _are_twins(homes[other], homes[shown], axis_of(facings[shown].toward)):
             homes[other] = []

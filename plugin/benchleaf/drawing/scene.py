@@ -63,7 +63,8 @@ class Area:
     tone: int = 0
     """0 lightest to 5 darkest; for PART areas it tells faces apart, in colour and in grey."""
     hatch: int = 0
-    """0 none; 1 upward, 2 downward, 3 crossed, 4 dots, 5 upright, 6 level: survives black and white."""
+    """0 none; 1 rising, 2 falling, 3 crossed, 4 dots, 5 upright, 6 level: survives black and
+    white."""
     outlined: bool = False
     id: str = ""
 

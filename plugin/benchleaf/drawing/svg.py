@@ -14,6 +14,7 @@ from typing import Any, Final
 
 import svgwrite
 
+from benchleaf.drawing.hatching import hatch_lines
 from benchleaf.drawing.scene import Area, Circle, Line, Mark, Point, Role, Scene, Text
 from benchleaf.drawing.svg_style import ROOT_CLASS, file_css, filling_of, ink_of
 from benchleaf.drawing.text_metrics import font_size, text_width
@@ -24,18 +25,6 @@ _DECIMALS: Final = 2
 # chosen: ten narrow lines long.
 ARROW_LENGTH_MM: Final = 2.5
 ARROW_HALF_WIDTH_MM: Final = ARROW_LENGTH_MM / 6
-
-# chosen: 2 mm between hatch lines stays open on a screen and close enough to fill a 6 mm strip.
-_HATCH_STEP: Final = 2.0
-# Path in a square of one step, and the turn of the square in degrees, for hatches 1 to 6.
-_HATCHES: Final = (
-    ("M0,1H2", -45),
-    ("M0,1H2", 45),
-    ("M0,1H2M1,0V2", 45),
-    ("M1,.9V1.1", 0),
-    ("M0,1H2", 90),
-    ("M0,1H2", 0),
-)
 
 _NOT_IN_IDS = re.compile(r"[^A-Za-z0-9_.-]+")
 # XML 1.0, 2.2: characters that no document may hold; and marks that turn the order of reading.
@@ -79,8 +68,6 @@ class _Writer:
         self._name_drawing()
         if not is_inline:
             self.drawing.defs.add(self.drawing.style(file_css()))
-        for number in sorted(_hatches_used(self.scene)):
-            self._define_hatch(number)
         sheet = (0, 0), (_mm(self.scene.width), _mm(self.scene.height))
         self.drawing.add(self.drawing.rect(*sheet, class_="fill-paper"))
         for is_line, run in groupby(self.scene.marks, key=lambda mark: isinstance(mark, Line)):
@@ -110,18 +97,6 @@ class _Writer:
             own = f"{wanted}-{count}"
         self.used_ids.add(own)
         return own
-
-    def _define_hatch(self, number: int) -> None:
-        path, turn = _HATCHES[number - 1]
-        pattern = self.drawing.pattern(
-            size=(_mm(_HATCH_STEP), _mm(_HATCH_STEP)),
-            id=f"{self.prefix}-hatch{number}",
-            patternUnits="userSpaceOnUse",
-        )
-        if turn:
-            pattern.attribs["patternTransform"] = f"rotate({turn})"
-        pattern.add(self.drawing.path(path, class_="hatch"))
-        self.drawing.defs.add(pattern)
 
     def _add_lines(self, lines: list[Line]) -> None:
         """Lines lie on one another in any order: those of one role become one path."""
@@ -155,16 +130,14 @@ class _Writer:
         if area.outlined:
             css_class = f"{area.role} {css_class}"
         extra = {"id": self._own_id(area.id)} if area.id else {}
-        # Holes are rings inside rings, whichever way each runs.
-        extra["fill-rule"] = "evenodd"
-        if len(area.rings) == 1:
-            del extra["fill-rule"]
+        if len(area.rings) > 1:
+            # Holes are rings inside rings, whichever way each runs.
+            extra["fill-rule"] = "evenodd"
         if path:
             self.drawing.add(self.drawing.path(path, class_=css_class, **extra))
-        if path and area.hatch:
-            fill = f"url(#{self.prefix}-hatch{area.hatch})"
-            extra.pop("id", None)
-            self.drawing.add(self.drawing.path(path, style=f"fill:{fill}", **extra))
+        if area.hatch:
+            lines = hatch_lines(area.rings, area.hatch)
+            self._add_path("".join(_run(line) for line in lines), "hatch")
 
     def _add_circle(self, circle: Circle) -> None:
         css_class = str(circle.role)
@@ -199,10 +172,6 @@ class _Writer:
                 **extra,
             )
         )
-
-
-def _hatches_used(scene: Scene) -> set[int]:
-    return {mark.hatch for mark in scene.marks if isinstance(mark, Area) and mark.hatch}
 
 
 def _mm(value: float) -> str:
