@@ -17,10 +17,12 @@ from benchleaf.cutting.length_search import cheaper_bars
 from benchleaf.cutting.subset_sum import fullest
 
 # chosen: steps of the exact search; some tenths of a second at most.
-_EFFORT: Final = 60_000
+_EFFORT: Final = 25_000
 # chosen: bars packed anew at a time: all where one length is sold, few where lengths can be mixed.
 _ANEW_ONE_LENGTH: Final = 40
 _ANEW_MIXED: Final = 9
+# chosen: hardly any yard sells more lengths of one board.
+_MOST_CAPACITIES: Final = 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -55,9 +57,18 @@ def pack_lengths(
     >>> [(bar.capacity, bar.held) for bar in pack_lengths([5, 3], [6, 8, 12])]
     [(8, (5, 3))]
     """
-    sold = sorted(set(capacities))
+    sold = _few(sorted(set(capacities)), max(lengths, default=0))
     found = min(_fillings(lengths, sold), key=_cost)
     return tuple(sorted(_pack_anew(found, sold, effort), key=_order))
+
+
+def _few(sold: list[int], longest: int) -> list[int]:
+    """The capacities to reckon with: all where they are few, else some from shortest to longest."""
+    if len(sold) <= _MOST_CAPACITIES:
+        return sold
+    useful = [one for one in sold if one >= longest] or sold[-1:]
+    last = len(useful) - 1
+    return sorted({useful[last * n // (_MOST_CAPACITIES - 1)] for n in range(_MOST_CAPACITIES)})
 
 
 def _cost(bars: Sequence[Bar]) -> tuple[int, int]:

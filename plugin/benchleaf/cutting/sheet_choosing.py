@@ -46,11 +46,14 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed) -> tuple[list[Draft], int]:
         Sheets, fullest first; and the fewest that any layout could need.
     """
     bound = fewest_sheets([[way[:2] for way in item.ways] for item in items], bed.room)
-    layouts = list(_layouts(items, bed.room))
-    fewest = min(map(len, layouts))
-    if fewest > bound:
+    layouts: list[Layout] = []
+    for attempt in (_simple_layouts, _deep_layouts):
+        layouts += attempt(items, bed.room)
+        if min(map(len, layouts)) <= bound:
+            break
+    else:
         layouts.append(_save_sheets(min(layouts, key=len), bed.room, bound))
-        fewest = min(map(len, layouts))
+    fewest = min(map(len, layouts))
     drafts = [
         [draft_sheet(block, bed) for block in layout] for layout in layouts if len(layout) == fewest
     ]
@@ -58,29 +61,30 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed) -> tuple[list[Draft], int]:
     return sorted(best, key=_order), bound
 
 
-def _layouts(items: Sequence[Item], size: Size) -> Iterator[Layout]:
+def _simple_layouts(items: Sequence[Item], size: Size) -> Iterator[Layout]:
+    """Strips, and a few layouts of few stages."""
     simple = Manner(rank=by_area, deepest=_SIMPLE)
     finishes = (None, simple) if len(items) <= _MANY else (simple,)
     if len(items) <= _VERY_MANY:
         for finish in finishes:
             yield lay_in_strips(items, size, finish)
             yield lay_in_columns(items, size, finish)
-    for deepest in (_SIMPLE, _DEEP) if len(items) <= _MANY else (_DEEP,):
-        yield from _fillings(items, size, deepest)
+    for order in ORDERS[:2]:
+        yield _fill(items, size, order, simple)
 
 
-def _fillings(items: Sequence[Item], size: Size, deepest: int) -> Iterator[Layout]:
+def _deep_layouts(items: Sequence[Item], size: Size) -> Iterator[Layout]:
+    """Layouts of more stages, in many orders."""
     orders = ORDERS if len(items) <= _MANY else ORDERS[:1]
     ranks = RANKS if len(items) <= _VERY_MANY else RANKS[:1]
     for order in orders:
-        ordered = _sort(items, order)
         for rank in ranks:
-            filled = fill_sheets(ordered, size, Manner(rank=rank, deepest=deepest))
-            yield [sheet.root for sheet in filled.sheets]
+            yield _fill(items, size, order, Manner(rank=rank, deepest=_DEEP))
 
 
-def _sort(items: Sequence[Item], order: Order) -> list[Item]:
-    return sorted(items, key=lambda item: (-order(item), item.index))
+def _fill(items: Sequence[Item], size: Size, order: Order, manner: Manner) -> Layout:
+    ordered = sorted(items, key=lambda item: (-order(item), item.index))
+    return [sheet.root for sheet in fill_sheets(ordered, size, manner).sheets]
 
 
 def _save_sheets(layout: Layout, size: Size, bound: int) -> Layout:

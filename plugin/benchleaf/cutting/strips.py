@@ -19,6 +19,9 @@ from benchleaf.cutting.sheet_filling import Manner, begin_sheet, top_up
 # dozen kinds.
 _STATES: Final = 1_500
 _FEWEST_STATES: Final = 8
+# chosen: kinds looked at for one row: those most nearly as deep, and the least, which fill gaps.
+_MOST_KINDS: Final = 60
+_LEAST_KINDS: Final = 12
 # chosen: steps of the exact search for the strips of sheets, of which many layouts are made.
 _EFFORT: Final = 3_000
 
@@ -58,12 +61,11 @@ def make_rows(items: Sequence[Item], room: int, finish: Manner | None = None) ->
             key=lambda blocks: _waste(blocks, room),
         )
         block = group(BESIDE, [single(item, way) for item, way in row])
-        taken = {item.index for item, _ in row}
+        kinds = _without(kinds, {item.index for item, _ in row})
         if finish is not None:
-            block, extra = _fill_gaps(block, _left(kinds, taken), room, finish)
-            taken |= extra
+            block, extra = _fill_gaps(block, kinds, room, finish)
+            kinds = _without(kinds, extra)
         rows.append(block)
-        kinds = _sort_kinds(_left(kinds, taken))
     return rows
 
 
@@ -101,8 +103,10 @@ def _sort_kinds(items: Sequence[Item]) -> list[_Kind]:
     return sorted(kinds, key=lambda kind: (-kind.shallowest, -kind.items[0].area, kind.ways))
 
 
-def _left(kinds: Sequence[_Kind], taken: set[int]) -> list[Item]:
-    return [item for kind in kinds for item in kind.items if item.index not in taken]
+def _without(kinds: list[_Kind], taken: set[int]) -> list[_Kind]:
+    for kind in kinds:
+        kind.items = [item for item in kind.items if item.index not in taken]
+    return [kind for kind in kinds if kind.items]
 
 
 def _waste(row: Row, room: int) -> tuple[float, int]:
@@ -114,10 +118,13 @@ def _waste(row: Row, room: int) -> tuple[float, int]:
 def _fill_row(kinds: Sequence[_Kind], lead: Way, room: int) -> Row:
     """Begin with an item of the first kind lying as told, and fill up with the most area."""
     row: Row = [(kinds[0].items[0], lead)]
+    looked_at = kinds
+    if len(kinds) > _MOST_KINDS:
+        looked_at = [*kinds[: _MOST_KINDS - _LEAST_KINDS], *kinds[-_LEAST_KINDS:]]
     choices: list[tuple[Way, list[Item]]] = []
-    for index, kind in enumerate(kinds):
+    for kind in looked_at:
         way = _deepest_way(kind, lead)
-        own = kind.items[1:] if index == 0 else kind.items
+        own = kind.items[1:] if kind is kinds[0] else kind.items
         if way and own:
             choices.append((way, own))
     counts = _most_area([(way, len(own)) for way, own in choices], room - lead.wide)
@@ -180,8 +187,12 @@ def _unroll(taken: _Taken) -> list[int]:
     return counts[::-1]
 
 
-def _fill_gaps(block: Block, left: list[Item], room: int, finish: Manner) -> tuple[Block, set[int]]:
+def _fill_gaps(
+    block: Block, kinds: Sequence[_Kind], room: int, finish: Manner
+) -> tuple[Block, set[int]]:
+    """Put what is left into the gaps of a row; give the row and what was put there."""
     sheet = begin_sheet(block, (room, block.high), finish.deepest)
-    ordered = sorted(left, key=lambda item: (-item.area, item.index))
-    rest = {item.index for item in top_up(sheet, ordered, finish)}
+    left = [item for kind in kinds for item in kind.items]
+    left.sort(key=lambda item: (-item.area, item.index))
+    rest = {item.index for item in top_up(sheet, left, finish)}
     return sheet.root, {item.index for item in left} - rest

@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Mapping
 from typing import Final
 
-# chosen: a room of more steps than this is filled longest first: exact sums would take megabytes.
-_MOST_STEPS: Final = 1_000_000
+# chosen: steps of the room times lengths to choose from; beyond it a room is filled longest first,
+# for exact sums would take megabytes and seconds.
+_MOST_WORK: Final = 20_000_000
 
 
 def fullest(counts: Mapping[int, int], room: int) -> tuple[int, ...]:
@@ -35,7 +36,7 @@ def fullest(counts: Mapping[int, int], room: int) -> tuple[int, ...]:
         reverse=True,
     )
     usable = [(length, count) for length, count in usable if count]
-    if room > _MOST_STEPS:
+    if room * len(usable) > _MOST_WORK:
         return _longest_first(usable, room)
     return _exact(usable, room)
 
