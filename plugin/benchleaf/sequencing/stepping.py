@@ -114,6 +114,8 @@ def _goes_with(
     count = sum(len(o.actions) for o in run) + len(operation.actions)
     if count > MOST_ACTIONS and not is_twin:
         return False
+    if {cut.stock for cut in run[-1].cuts} != {cut.stock for cut in operation.cuts}:
+        return False
     if now.family == "setting out":
         return _parts(run[-1], room) == _parts(operation, room)
     if now.family in _FIT_ALONE:
