@@ -146,7 +146,8 @@ def _clashes(
             for later in steps[index + 1 :]:
                 wanted = sorted(before[own] & later.ids)
                 if wanted:
-                    yield _too_late(room, place, titles[own], titles[wanted[0]], later.title)
+                    need = titles[wanted[0]]
+                    yield _too_late(room, place, own=titles[own], need=need, later=later.title)
             for need in sorted(before[own] - step.ids):
                 if before[need] & step.ids:
                     yield _in_between(room, place, titles[need], titles[own])
@@ -172,7 +173,7 @@ def _index_of(step: WrittenStep, room: Workroom) -> int:
     return next(i for i, own in enumerate(room.plan.steps) if own.title == step.title)
 
 
-def _too_late(room: Workroom, index: int, own: str, need: str, later: str) -> Finding:
+def _too_late(room: Workroom, index: int, *, own: str, need: str, later: str) -> Finding:
     return _finding(
         room,
         "S504",

@@ -110,18 +110,26 @@ def _goes_with(
     before, now = kinds[run[-1].kind], kinds[operation.kind]
     if (before.phase, before.family) != (now.phase, now.family):
         return False
-    is_twin = before.code == now.code and len(operation.actions) == 1
+    return _fits_page(run, operation, is_same_kind=before.code == now.code) and _is_alike(
+        run[-1], operation, now.family, room
+    )
+
+
+def _fits_page(run: list[Operation], operation: Operation, *, is_same_kind: bool) -> bool:
+    # Twins, such as a left and a right frame, share a page: the second has one action.
+    is_twin = is_same_kind and len(operation.actions) == 1
     count = sum(len(o.actions) for o in run) + len(operation.actions)
-    if count > MOST_ACTIONS and not is_twin:
-        return False
-    if {cut.stock for cut in run[-1].cuts} != {cut.stock for cut in operation.cuts}:
-        return False
-    if now.family == "setting out":
-        return _parts(run[-1], room) == _parts(operation, room)
-    if now.family in _FIT_ALONE:
-        # Twins, such as a left and a right frame, share a page.
-        return before.code == now.code and _parts(run[-1], room) == _parts(operation, room)
-    return True
+    return is_twin or count <= MOST_ACTIONS
+
+
+def _is_alike(last: Operation, operation: Operation, family: str, room: Workroom) -> bool:
+    """Tell whether an operation is about the same wood as the last, as far as its family asks."""
+    same_parts = _parts(last, room) == _parts(operation, room)
+    if family == "setting out":
+        return same_parts
+    if family in _FIT_ALONE:
+        return last.kind == operation.kind and same_parts
+    return {cut.stock for cut in last.cuts} == {cut.stock for cut in operation.cuts}
 
 
 def _parts(operation: Operation, room: Workroom) -> tuple[str, ...]:

@@ -82,7 +82,7 @@ def plan_assembling(room: Workroom) -> Iterator[Draft]:
         pilots = pilots_of(group, work)
         if pilots:
             yield draft_pilots(group, pilots, room)
-        yield _join(group, twin, groups, pilots, room)
+        yield _join(group, room, twin=twin, groups=groups, pilots=pilots)
 
 
 def _likeness(group: Group, room: Workroom) -> tuple[object, ...]:
@@ -167,10 +167,11 @@ def _one_diagonal(side: Diagonals, room: Workroom) -> str:
 
 def _join(
     group: Group,
+    room: Workroom,
+    *,
     twin: Group | None,
     groups: Sequence[Group],
     pilots: list[WorkPiece],
-    room: Workroom,
 ) -> Draft:
     kind = _closing_kind(group)
     glue = find_glue(room.plan.shop.glue)

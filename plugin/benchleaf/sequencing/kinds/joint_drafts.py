@@ -5,7 +5,7 @@ Takes the features worked on and the words for them, gives a draft. Must not kno
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 
 from benchleaf.sequencing.drafting import (
@@ -71,6 +71,14 @@ def draft_joint_work(
             features=work.finishes,
         ),
     )
+
+
+def mates_cut(pieces: Iterable[WorkPiece], room: Workroom) -> Iterator[Thing]:
+    """What added wood is tried in: the features of its mate at the same joint, finished."""
+    for piece in pieces:
+        for index, feature in enumerate(room.copy(piece.feature.mate).features):
+            if feature.joint == piece.feature.joint and feature.mate == piece.mark:
+                yield feature_cut(piece.feature.mate, index)
 
 
 def keys_of(pieces: Iterable[WorkPiece]) -> tuple[tuple[str, int], ...]:

@@ -11,7 +11,12 @@ from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.jointwork import measure_box, measure_tenon
-from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.joint_drafts import (
+    JointWork,
+    draft_joint_work,
+    keys_of,
+    mates_cut,
+)
 from benchleaf.sequencing.kinds.mortises import ROLES as SQUARE_HOLES
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.wording import sort_marks, spread
@@ -68,6 +73,7 @@ def _notch(pieces: list[WorkPiece], room: Workroom) -> Draft:
             actions=_notch_words(pieces, room),
             check="The end goes home in its mate, and the notch hides the end of the recess.",
             facts={"cut.length_mm": _longest(pieces)},
+            takes=mates_cut(pieces, room),
             finishes=keys_of(pieces),
         ),
         room,

@@ -14,12 +14,15 @@ from benchleaf.sequencing.drafting import (
     Draft,
     OperationKind,
     Planner,
-    Thing,
     feature_begun,
-    feature_cut,
 )
 from benchleaf.sequencing.jointwork import measure_tenon
-from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.joint_drafts import (
+    JointWork,
+    draft_joint_work,
+    keys_of,
+    mates_cut,
+)
 from benchleaf.sequencing.kinds.shoulders import haunch_of, is_by_hand
 from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
@@ -126,19 +129,11 @@ def _fit(pieces: list[WorkPiece], room: Workroom) -> Draft:
             title=f"Fit {room.name_copies(marks)} to {room.name_copies(mates)}",
             actions=_FIT_WORDS,
             check="Each goes home by hand, and stays on when it is lifted.",
-            takes=_fit_takes(pieces, room),
+            takes=[*(feature_begun(*key) for key in keys_of(pieces)), *mates_cut(pieces, room)],
             finishes=keys_of(pieces),
         ),
         room,
     )
-
-
-def _fit_takes(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[Thing]:
-    for piece in pieces:
-        yield feature_begun(*piece.key)
-        for index, feature in enumerate(room.copy(piece.feature.mate).features):
-            if feature.joint == piece.feature.joint and feature.mate == piece.mark:
-                yield feature_cut(piece.feature.mate, index)
 
 
 _FIT_WORDS: Final = (
