@@ -202,3 +202,40 @@ def test_a_circle_half_covered_is_not_taken_for_a_circle() -> None:
     )
     assert sight.visible_rounds == ()
     assert len(sight.visible) > 8
+
+
+def test_a_left_handed_copy_is_drawn_as_it_lies_on_the_bench() -> None:
+    # In left-handed axes a true view's right, up and toward turn the other way.
+    shape, joinery = sheet_parts.leg()
+    part = joinery.piece.parts[shape.part]
+    spots = read_spots(shape.drawn, body_of(shape, joinery), "in")
+    for is_mirrored, turn in ((False, 1), (True, -1)):
+        front = choose_views(part, spots, is_mirrored=is_mirrored).facings["front"]
+        right, up = front.right, front.up
+        toward = (
+            right[1] * up[2] - right[2] * up[1],
+            right[2] * up[0] - right[0] * up[2],
+            right[0] * up[1] - right[1] * up[0],
+        )
+        assert tuple(turn * value for value in toward) == front.toward
+
+
+def test_a_part_with_more_holes_than_room_stays_legible_and_says_so() -> None:
+    holes = [
+        sheet_parts.cut(
+            "pilot hole",
+            sheet_parts.bore(
+                (f"{3 + 7 * index}/10", f"{1 + index % 11}", "3/4"),
+                sheet_parts.DOWN,
+                dia=f"{1 + index % 30}/64",
+                deep="1/2",
+            ),
+        )
+        for index in range(90)
+    ]
+    sheet = draw_part_sheet(*sheet_parts.sheet_of("board", (72, 12, "3/4"), holes))
+    assert faults_of(sheet) == []
+    assert sheet.height <= 250
+    texts = texts_of(sheet)
+    assert "Places too many to draw: see setting out" in texts
+    assert "6 kinds more than drawn: see setting out" in texts

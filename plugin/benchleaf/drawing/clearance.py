@@ -5,8 +5,9 @@ Takes rectangles and lines in mm on the sheet, answers questions. Must not know 
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from itertools import pairwise
+from math import floor
 from typing import NamedTuple
 
 from benchleaf.drawing.scene import Area, Circle, Line, Mark, Point, Text
@@ -97,12 +98,20 @@ def join(boxes: Iterable[Rectangle]) -> Rectangle:
     return Rectangle(min(lefts), min(tops), max(rights), max(bottoms))
 
 
+# chosen: about the size of a text; a sheet has some five hundred such cells.
+_CELL_MM = 10.0
+
+
 class Clearance:
-    """What is taken on one sheet; lives while the sheet is being laid out."""
+    """What is taken on one sheet; lives while the sheet is being laid out.
+
+    Things are kept by the cells of a grid that they reach into, so that a question about a small
+    place costs the same however full the sheet is.
+    """
 
     def __init__(self, marks: Iterable[Mark] = ()) -> None:
-        self._boxes: list[Rectangle] = []
-        self._lines: list[tuple[Point, Point]] = []
+        self._boxes: dict[tuple[int, int], list[Rectangle]] = {}
+        self._lines: dict[tuple[int, int], list[tuple[Point, Point]]] = {}
         self.take(marks)
 
     def take(self, marks: Iterable[Mark]) -> None:
@@ -110,28 +119,50 @@ class Clearance:
         for mark in marks:
             match mark:
                 case Text():
-                    self._boxes.append(box_of_text(mark))
+                    self._take_box(box_of_text(mark))
                 case Line(points=points):
-                    self._lines += pairwise(points)
+                    self._take_lines(pairwise(points))
                 case Circle(centre=(x, y), radius=r, filled=filled):
                     box = Rectangle(x - r, y - r, x + r, y + r)
                     if filled:
-                        self._boxes.append(box)
+                        self._take_box(box)
                     else:
-                        self._lines += _sides(box)
+                        self._take_lines(_sides(box))
                 case Area():
                     pass
+
+    def _take_box(self, box: Rectangle) -> None:
+        for cell in _cells(box):
+            self._boxes.setdefault(cell, []).append(box)
+
+    def _take_lines(self, lines: Iterable[tuple[Point, Point]]) -> None:
+        for line in lines:
+            for cell in _cells(box_round(line)):
+                self._lines.setdefault(cell, []).append(line)
 
     def is_free(self, box: Rectangle, margin: float = 0.0) -> bool:
         """Tell whether a rectangle, with a margin round it, meets nothing taken."""
         box = box.grown(margin)
-        return not any(box.overlaps(taken) for taken in self._boxes) and not any(
-            box.is_crossed_by(*line) for line in self._lines
+        return not any(
+            any(box.overlaps(taken) for taken in self._boxes.get(cell, ()))
+            or any(box.is_crossed_by(*line) for line in self._lines.get(cell, ()))
+            for cell in _cells(box)
         )
 
-    def crossings(self, start: Point, end: Point) -> int:
-        """Count the texts that a straight line would run through."""
-        return sum(box.is_crossed_by(start, end) for box in self._boxes)
+    def has_text_on(self, start: Point, end: Point) -> bool:
+        """Tell whether a straight line would run through a text or a filled circle."""
+        return any(
+            box.is_crossed_by(start, end)
+            for cell in _cells(box_round((start, end)))
+            for box in self._boxes.get(cell, ())
+        )
+
+
+def _cells(box: Rectangle) -> Iterator[tuple[int, int]]:
+    """Cells of the grid that a rectangle reaches into."""
+    for column in range(floor(box.left / _CELL_MM), floor(box.right / _CELL_MM) + 1):
+        for row in range(floor(box.top / _CELL_MM), floor(box.bottom / _CELL_MM) + 1):
+            yield column, row
 
 
 def _sides(box: Rectangle) -> list[tuple[Point, Point]]:

@@ -23,7 +23,7 @@ from benchleaf.drawing.visibility import (
     occluders_of,
     visible,
 )
-from benchleaf.frames import Vector, dot, scale
+from benchleaf.frames import Vector, scale
 
 Segment = tuple[Point, Point]
 
@@ -52,7 +52,13 @@ class Facing:
 
     def flat(self, point: Vector) -> tuple[float, float]:
         """A point on the picture plane, mm of the wood."""
-        return float(dot(self.right, point)), float(dot(self.up, point))
+        return _along(self.right, point), _along(self.up, point)
+
+
+def _along(axis: Vector, point: Vector) -> float:
+    """How far along a signed axis a point lies: exact arithmetic is left to one number."""
+    index = 0 if axis[0] else 1 if axis[1] else 2
+    return float(point[index]) * float(axis[index])
 
 
 def third_angle(front: Facing) -> dict[str, Facing]:

@@ -73,7 +73,8 @@ def _tags(
 ) -> Iterator[Mark]:
     for block in layout.blocks:
         for group in groups:
-            here = [(spot, box) for spot, box in block.tags if spot in group.spots]
+            members = {id(spot) for spot in group.spots}
+            here = [(spot, box) for spot, box in block.tags if id(spot) in members]
             chosen = here if len(here) <= _MOST_TAGS else [here[0], here[-1]]
             for spot, box in chosen:
                 is_round = spot.round_axis is not None

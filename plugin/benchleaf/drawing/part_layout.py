@@ -84,7 +84,11 @@ def lay_out_views(showing: Showing, units: Units, height: float) -> Layout:
 
 
 def _largest_plain(showing: Showing, units: Units, height: float) -> Layout:
-    for scale in scales(units):
+    """The largest layout that fits, or else the smallest that there is."""
+    steps = scales(units)
+    # Scales at which the bare front is too long need no drawing to be ruled out.
+    hopeful = [scale for scale in steps if _length(showing, scale) <= _ROOM_MM] or [steps[-1]]
+    for scale in hopeful:
         plain = _arrange(showing, scale, _plain(showing, scale))
         if _fits(plain, height):
             break
@@ -108,6 +112,12 @@ def _is_legible(showing: Showing, scale: Scale) -> bool:
     narrow = scale.on_paper(float(size[axis_of(front.toward)]))
     shows_edge = "top" in showing.views.facings or "bottom" in showing.views.facings
     return broad >= _LEAST_BROAD_MM and (narrow >= _LEAST_NARROW_MM or not shows_edge)
+
+
+def _length(showing: Showing, scale: Scale) -> float:
+    """Length of the front view on paper, unbroken, mm."""
+    low, high = showing.extent(showing.views.facings["front"], upright=False)
+    return scale.on_paper(high - low)
 
 
 def _plain(showing: Showing, scale: Scale) -> Ruler:
@@ -151,12 +161,13 @@ def _frontage(showing: Showing, name: str, level: Ruler) -> Frontage:
     if axis_of(facing.right) is not axis_of(front.right):
         level = plain_ruler(*showing.extent(facing, upright=False), level.scale)
     shown = showing.views.spots[name]
+    own = {id(spot) for spot in shown}
     return Frontage(
         name=name,
         facing=facing,
         sight=showing.sights[name],
         spots=shown,
-        passing=tuple(spot for spot in showing.spots if spot not in shown),
+        passing=tuple(spot for spot in showing.spots if id(spot) not in own),
         body=showing.body,
         blank=showing.blank,
         level=level,

@@ -21,6 +21,8 @@ from benchleaf.lengths import UnitName, format_length
 # chosen: a tag and a little room.
 _ROW_MM: Final = 2 * TAG_RADIUS_MM + 0.8
 _LEFT_MM: Final = 1.0
+# chosen: a list of more kinds than this would leave no room for the views.
+MOST_KINDS: Final = 24
 # chosen: up to three lines are sooner read in one column.
 _MOST_IN_ONE_COLUMN: Final = 3
 
@@ -60,16 +62,19 @@ def read_list(
     Args:
         shape: The shape.
         joinery: The joinery that it is part of.
-        groups: Its features.
+        groups: Its features; of more than MOST_KINDS the rest are counted.
         steps: Letters of evenly spaced groups, to words on their spacing.
     """
     marks = {mark: joinery.piece.part_of(mark).mark for mark in joinery.piece.copies}
     rows = []
-    for group in groups:
+    for group in groups[:MOST_KINDS]:
         words = ", ".join(filter(None, (group.words, steps.get(group.letter, ""))))
         count = f"{len(group.spots)} × " if len(group.spots) > 1 else ""
         rows.append((group.letter, f"{count}{words}, for {short_marks(group.mates, marks)}"))
-    return PartList(notes=tuple(_notes(shape, joinery)), rows=tuple(rows))
+    notes = list(_notes(shape, joinery))
+    if len(groups) > MOST_KINDS:
+        notes.append(f"{len(groups) - MOST_KINDS} kinds more than drawn: see setting out")
+    return PartList(notes=tuple(notes), rows=tuple(rows))
 
 
 def _notes(shape: Shape, joinery: Joinery) -> Iterator[str]:
@@ -87,13 +92,14 @@ def draw_list(listed: PartList, top: float) -> Iterator[Mark]:
     for index, note in enumerate(listed.notes):
         yield _text(note, (_LEFT_MM, top + (index + 0.5) * _ROW_MM), SAFE_WIDTH_MM - _LEFT_MM)
     top += len(listed.notes) * _ROW_MM
+    columns, lines = listed.columns, listed.lines
     for index, (letter, words) in enumerate(listed.rows):
-        column, line = divmod(index, listed.lines)
+        column, line = divmod(index, lines)
         left = _LEFT_MM + column * SAFE_WIDTH_MM / 2
         y = top + (line + 0.5) * _ROW_MM
         yield from draw_plain_tag(Tag(words=letter), (left + TAG_RADIUS_MM, y))
         start = left + 2 * TAG_RADIUS_MM + 1.5
-        yield _text(words, (start, y), SAFE_WIDTH_MM / listed.columns * (column + 1) - start - 1)
+        yield _text(words, (start, y), SAFE_WIDTH_MM / columns * (column + 1) - start - 1)
 
 
 def _text(words: str, at: tuple[float, float], room: float) -> Text:

@@ -21,7 +21,7 @@ from benchleaf.drawing.page import (
 from benchleaf.drawing.part_annotations import Signs, annotate_views
 from benchleaf.drawing.part_features import Group, Spot, group_spots, read_spots
 from benchleaf.drawing.part_layout import Layout, Showing, centre_layout, lay_out_views
-from benchleaf.drawing.part_list import describe_part, draw_list, read_list
+from benchleaf.drawing.part_list import MOST_KINDS, describe_part, draw_list, read_list
 from benchleaf.drawing.part_sizes import Basis, choose_datums, plan_sizes
 from benchleaf.drawing.part_views import axis_of, choose_views
 from benchleaf.drawing.scene import Mark, Scene
@@ -51,17 +51,19 @@ def draw_part_sheet(shape: Shape, joinery: Joinery) -> Scene:
     part = joinery.piece.parts[shape.part]
     showing, groups = _showing(shape, joinery, part)
     listed = read_list(shape, joinery, groups, showing.sizes.steps)
-    # One line more than listed, for the note on a broken length.
-    below = listed.height + 5 + TITLE_HEIGHT_MM + 3 * _MARGIN_MM + _CAPTION_ROOM_MM
+    # Two lines more than listed, for notes on the length and on places.
+    below = listed.height + 10 + TITLE_HEIGHT_MM + 3 * _MARGIN_MM + _CAPTION_ROOM_MM
     layout = lay_out_views(showing, joinery.piece.plan.units, SAFE_HEIGHT_MM - below)
     layout = centre_layout(layout, _MARGIN_MM + _CAPTION_ROOM_MM)
+    if showing.sizes.leaves_out:
+        listed = replace(listed, notes=(*listed.notes, "Places too many to draw: see setting out"))
     if layout.is_broken:
         listed = replace(listed, notes=(*listed.notes, "The length is broken, not to scale"))
     views_end = 2 * _CAPTION_ROOM_MM + _MARGIN_MM + layout.size[1]
     within = Rectangle(0.5, 0.5, SAFE_WIDTH_MM - 0.5, views_end)
     title_top = views_end + listed.height + _MARGIN_MM
     marks: list[Mark] = [mark for block in layout.blocks for mark in block.marks]
-    marks += annotate_views(layout, groups, signs=_signs(part, showing), within=within)
+    marks += annotate_views(layout, groups[:MOST_KINDS], signs=_signs(part, showing), within=within)
     marks += draw_list(listed, views_end)
     marks += draw_title_block(_title(shape, joinery, layout), title_top)
     return Scene(

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import chain
+from typing import Final
 
 from benchleaf.drawing.part_features import Group, Spot, centre_of, even_step_mm
 from benchleaf.drawing.part_views import ChosenViews, axis_of
@@ -31,6 +32,10 @@ class Basis:
     is_round: bool
     """True for a rod: it has a diameter, and its middle needs no finding."""
     units: UnitName
+
+
+# chosen: labels at their least pitch fill the sheet's width less its margins.
+MOST_PLACES: Final = 44
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,6 +70,8 @@ class Sizes:
     """By the view that shows them, and axis."""
     steps: Mapping[str, str]
     """Letters of evenly spaced groups, to words on their spacing."""
+    leaves_out: bool
+    """True where a view has more places along an axis than its side has room for."""
 
 
 def choose_datums(joinery: Joinery, mark: str, body: Box) -> dict[Axis, Fraction]:
@@ -105,6 +112,14 @@ def plan_sizes(views: ChosenViews, groups: Sequence[Group], basis: Basis) -> Siz
             for group in groups
             for step in _steps(views, group, basis.body)
         },
+        leaves_out=_leaves_out(views, groups, basis),
+    )
+
+
+def _leaves_out(views: ChosenViews, groups: Sequence[Group], basis: Basis) -> bool:
+    return any(
+        len({at for at, _ in _places(views.spots[name], groups, axis, basis.body)}) > MOST_PLACES
+        for name, axis in _view_axes(views)
     )
 
 
@@ -132,6 +147,8 @@ def _locations(
             for at in _shoulders_of(spot, axis, basis.body):
                 found.setdefault(at, []).append(spot)
         fresh = {at: spots for at, spots in found.items() if (axis, at) not in known}
+        if len(fresh) > MOST_PLACES:
+            fresh = {}
         known |= {(axis, at) for at in fresh}
         locations[name, axis] = tuple(
             Location(
@@ -171,8 +188,9 @@ def _places_of_group(
     spots: Sequence[Spot], group: Group, axis: Axis, body: Box
 ) -> dict[Fraction, list[Spot]]:
     found: dict[Fraction, list[Spot]] = {}
+    shown = {id(spot) for spot in spots}
     for spot in group.spots:
-        if spot in spots:
+        if id(spot) in shown:
             for at in _places_of(spot, axis, body):
                 found.setdefault(at, []).append(spot)
     return found

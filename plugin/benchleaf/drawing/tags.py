@@ -67,7 +67,7 @@ def draw_tag(
         if not within.holds(box) or not taken.is_free(box, _MARGIN_MM):
             continue
         start = _on_rim(centre, tip, half)
-        if taken.crossings(start, tip):
+        if taken.has_text_on(start, tip):
             continue
         marks = (*_leader(start, tip, has_dot=is_thin), *draw_plain_tag(tag, centre))
         taken.take(marks)
