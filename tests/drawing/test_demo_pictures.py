@@ -3,7 +3,6 @@
 from pathlib import Path
 
 import pytest
-from drawing.raster_reference import Raster, compare
 
 from benchleaf.drawing.bodies import Body
 from benchleaf.drawing.book import bodies_of, boxes_of
@@ -21,6 +20,7 @@ from benchleaf.joinery import JOINT_WORDS, cut_joints
 from benchleaf.joinery.records import Joinery
 from benchleaf.piece.placing import place_parts
 from benchleaf.reading import read_plan
+from drawing.raster_reference import Raster, compare
 
 PLANS = sorted((Path(__file__).parents[2] / "plans").glob("*.plan.yml"))
 SHEET = ((2.0, 2.0), (158.0, 118.0))
