@@ -19,6 +19,10 @@ from benchleaf.findings import Finding, Place, Severity
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.safety.records import CallOut
 from benchleaf.sequencing.records import Operation, Setting
+from benchleaf.site.emit import Writer
+from benchleaf.site.export import write_files
+from benchleaf.site.pages import view_plan, write_gallery, write_plan
+from benchleaf.site.templating import open_templates
 from sites import Site, build_site, forget_plugins, write_site
 
 HOSTILE = {
@@ -31,6 +35,21 @@ HOSTILE = {
     "long": "W" * 5000,
     "unseen": "a\x00\x1b[2J\u202e\u2066\u200b\ufeffb\ud83d",
     "css": "'); } body { display: none } /* \\\" */ @import url(//example.org/x.css);",
+}
+
+# What sites commonly switch on, and what reads a page's text before Markdown does.
+SETTINGS = {
+    "markdown_extensions": [
+        "attr_list",
+        "footnotes",
+        "md_in_html",
+        "smarty",
+        "tables",
+        "toc",
+        "pymdownx.magiclink",
+        "pymdownx.snippets",
+        "pymdownx.superfences",
+    ]
 }
 
 
@@ -155,14 +174,12 @@ def build(folder: Path, text: str, theme: str) -> Site:
     bad = WorkedPlan(
         file=handmade.FILE, plan=worked.plan, findings=(_finding(text, Severity.ERROR),)
     )
-    extensions = ["toc", "tables", "footnotes", "md_in_html", "smarty"]
-    extensions += ["pymdownx.superfences", "pymdownx.snippets", "pymdownx.magiclink"]
     file_text = text.encode(errors="replace").decode()
     yml = write_site(
         folder,
         {"bad-frame": file_text, "side-frame": file_text},
+        **SETTINGS,
         theme={"name": theme},
-        markdown_extensions=extensions,
     )
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(
@@ -201,6 +218,24 @@ def test_titles_are_inert_wherever_the_documented_theme_puts_them(
 ) -> None:
     site = build(tmp_path, HOSTILE[kind], "material")
     assert shapes_of(plain("material")) == shapes_of(site)
+
+
+def test_exported_pages_come_through_markdown_as_the_plugins_own_do(tmp_path: Path) -> None:
+    # The plugin keeps its blocks away from Markdown; an exported page goes through it whole.
+    text = " ".join(HOSTILE.values())
+    site = build(tmp_path / "plugin", text, "mkdocs")
+    source = replace(handmade.SOURCE, text="x")
+    plan = view_plan(source, poison(text), draw(text))
+    yml = write_site(tmp_path / "export", {}, **SETTINGS, plugins=["search"])
+    writer = Writer(open_templates(), directory_urls=True)
+    write_files(
+        yml.parent / "docs", [write_gallery([plan.card], writer), *write_plan(plan, writer)]
+    )
+    exported = build_site(yml, strict=True)
+    pages = [name for name in site.pages if name.startswith("plans/side-frame/")]
+    assert pages
+    for name in pages:
+        assert exported.pages[name].body.split() == site.pages[name].body.split(), name
 
 
 def test_hostile_words_are_shown_as_they_were_written(tmp_path: Path) -> None:

@@ -1,6 +1,6 @@
 """Pages as Markdown: headings that reach the table of contents, fragments as raw HTML between them.
 
-Takes `PlanPages` and templates; gives the text of each page. The headings' text and all that the
+Takes `PlanPages` and templates; gives the parts of each page. The headings' text and all that the
 fragments print is inert (see `escaping`), so that no extension finds anything in it to work on.
 """
 
@@ -60,19 +60,18 @@ class Writer:
     templates: Templates
     directory_urls: bool
 
-    def write_page(self, plan: PlanPages, page: Page) -> str:
-        """Write one page of a plan."""
+    def write_page(self, plan: PlanPages, page: Page) -> tuple[str, ...]:
+        """Write one page of a plan: headings, and blocks of raw HTML."""
         links = self._links(plan, page.key)
         frame = _frame(plan, page)
-        blocks = [
+        return (
             self._block("plan-head.html", frame, links),
             _heading(1, page.title, page.anchor),
             *self._sections(page.sections, links, level=2),
             self._block("plan-foot.html", frame, links),
-        ]
-        return "\n\n".join(blocks) + "\n"
+        )
 
-    def write_print_page(self, plan: PlanPages) -> str:
+    def write_print_page(self, plan: PlanPages) -> tuple[str, ...]:
         """Write the page that holds all others in order."""
         anchors = {page.key: page.anchor for page in plan.pages}
         links = self._links(plan, PRINT_KEY, anchors)
@@ -87,13 +86,13 @@ class Writer:
                 blocks.append(_heading(2, page.title, page.anchor, css_class))
             sections = (section for section in page.sections if section.is_printed)
             blocks += self._sections(sections, links, level=3, prefix=f"{page.anchor}-")
-        return "\n\n".join(blocks) + "\n"
+        return tuple(blocks)
 
-    def write_gallery(self, cards: tuple[GalleryCard, ...]) -> str:
+    def write_gallery(self, cards: tuple[GalleryCard, ...]) -> tuple[str, ...]:
         """Write the page of all plans."""
         links = Links(plan="", here=GALLERY, directory_urls=self.directory_urls)
         block = self._block("gallery.html", GalleryView(cards=cards), links)
-        return f"{_heading(1, 'Plans', 'plans')}\n\n{block}\n"
+        return (_heading(1, "Plans", "plans"), block)
 
     def _links(self, plan: PlanPages, key: str, anchors: dict[str, str] | None = None) -> Links:
         name = plan.source.name

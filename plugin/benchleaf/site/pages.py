@@ -101,9 +101,11 @@ def _write_page(plan: PlanPages, page: Page, writer: Writer) -> GeneratedFile:
     name = plan.source.name
     is_first = page.key == "index"
     title = plan.title if is_first else f"{page.title} – {plan.title}"
+    parts = writer.write_page(plan, page)
     return GeneratedFile(
         src_uri=page_uri(name, page.key),
-        body=writer.write_page(plan, page),
+        body=_join(parts),
+        blocks=_blocks(parts),
         title=escape_title(title),
         meta=_meta(title, page.description, is_searched=page.is_searched),
         place=page.place,
@@ -117,9 +119,11 @@ def _write_page(plan: PlanPages, page: Page, writer: Writer) -> GeneratedFile:
 def _write_print_page(plan: PlanPages, writer: Writer) -> GeneratedFile:
     name = plan.source.name
     title = f"Print – {plan.title}"
+    parts = writer.write_print_page(plan)
     return GeneratedFile(
         src_uri=page_uri(name, PRINT_KEY),
-        body=writer.write_print_page(plan),
+        body=_join(parts),
+        blocks=_blocks(parts),
         title=escape_title(title),
         meta=_meta(title, f"The whole plan of {plan.title}, to print.", is_searched=False),
         place=Place(file=plan.source.file, line=1, column=1),
@@ -129,13 +133,23 @@ def _write_print_page(plan: PlanPages, writer: Writer) -> GeneratedFile:
 
 def write_gallery(cards: Sequence[GalleryCard], writer: Writer) -> GeneratedFile:
     """Write the page of all plans."""
+    parts = writer.write_gallery(tuple(cards))
     return GeneratedFile(
         src_uri=GALLERY,
-        body=writer.write_gallery(tuple(cards)),
+        body=_join(parts),
+        blocks=_blocks(parts),
         title="Plans",
         meta=_meta("Plans", "All plans.", is_searched=True),
         is_in_nav=True,
     )
+
+
+def _join(parts: tuple[str, ...]) -> str:
+    return "\n\n".join(parts) + "\n"
+
+
+def _blocks(parts: tuple[str, ...]) -> tuple[str, ...]:
+    return tuple(part for part in parts if part.startswith("<"))
 
 
 def _meta(title: str, description: str, *, is_searched: bool) -> dict[str, object]:

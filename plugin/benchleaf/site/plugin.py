@@ -44,6 +44,9 @@ _LOG_BY_SEVERITY: Final = {
 # Any of these brings the attribute lists by which headings carry their ids.
 _ATTRIBUTE_LISTS: Final = ("attr_list", "extra")
 
+# Stands for a block of raw HTML while a page goes through Markdown.
+_PLACEHOLDER: Final = '<div class="bl-page" data-bl="{}"></div>'
+
 
 class BenchleafConfig(Config):  # type: ignore[no-untyped-call] # MkDocs' hook is untyped
     """What a site says of Benchleaf in mkdocs.yml."""
@@ -60,6 +63,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         self.workshop = Workshop(work=work_plan, draw=draw_plan)
         self.is_preview = False
         self.made: tuple[GeneratedFile, ...] = ()
+        self.blocks: dict[str, tuple[str, ...]] = {}
 
     def on_startup(self, *, command: Literal["build", "gh-deploy", "serve"], dirty: bool) -> None:  # noqa: ARG002
         """Note what the site is built for. That this is here keeps the workshop over rebuilds."""
@@ -108,6 +112,34 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             page.previous_page = _page_of(files, made.previous)
             page.next_page = _page_of(files, made.next)
         return nav
+
+    @event_priority(100)  # before plugins that read Markdown: none has business in our blocks
+    def on_page_markdown(
+        self,
+        markdown: str,
+        *,
+        page: Page,
+        config: MkDocsConfig,  # noqa: ARG002
+        files: Files,  # noqa: ARG002
+    ) -> str:
+        """Keep raw HTML away from the Markdown parser, which would read every element of it."""
+        for number, block in enumerate(self.blocks.get(page.file.src_uri, ())):
+            markdown = markdown.replace(block, _PLACEHOLDER.format(number), 1)
+        return markdown
+
+    @event_priority(100)  # before plugins that read the page's HTML
+    def on_page_content(
+        self,
+        html: str,
+        *,
+        page: Page,
+        config: MkDocsConfig,  # noqa: ARG002
+        files: Files,  # noqa: ARG002
+    ) -> str:
+        """Put the raw HTML in its place."""
+        for number, block in enumerate(self.blocks.get(page.file.src_uri, ())):
+            html = html.replace(_PLACEHOLDER.format(number), block, 1)
+        return html
 
     def on_serve(
         self,
@@ -166,6 +198,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         return tuple(made)
 
     def _add_files(self, files: Files, config: MkDocsConfig) -> None:
+        self.blocks.clear()
         in_nav = [made.src_uri for made in self.made if made.is_in_nav]
         has_place = config.nav is None
         if config.nav is not None:
@@ -174,6 +207,7 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             if files.get_file_from_path(made.src_uri) is not None:
                 log.info("%s is in the docs folder already; that one is kept.", made.src_uri)
                 continue
+            self.blocks[made.src_uri] = made.blocks
             is_shown = made.is_in_nav and has_place
             files.append(_make_file(made, config, is_in_nav=is_shown))
 

@@ -125,6 +125,8 @@ class GeneratedFile:
     src_uri: str
     """Path below the source folder, with forward slashes."""
     body: str | bytes
+    blocks: tuple[str, ...] = ()
+    """The stretches of a page's body that are raw HTML, in order."""
     title: str = ""
     """Of a page, safe in HTML text and attributes."""
     meta: Mapping[str, object] = field(default_factory=dict)
