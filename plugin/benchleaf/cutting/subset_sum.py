@@ -36,6 +36,8 @@ def fullest(counts: Mapping[int, int], room: int) -> tuple[int, ...]:
         reverse=True,
     )
     usable = [(length, count) for length, count in usable if count]
+    if not usable:
+        return ()
     if room * len(usable) > _MOST_WORK:
         return _longest_first(usable, room)
     return _exact(usable, room)
