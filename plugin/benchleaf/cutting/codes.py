@@ -1,6 +1,6 @@
 """Codes of the cutting stage's findings, one line of meaning for each; never reused.
 
-The page on the plan format prints this table.
+Takes nothing, gives a table for the pages that list findings.
 """
 
 from __future__ import annotations
