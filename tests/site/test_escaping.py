@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from html.parser import HTMLParser
 
 import jinja2
@@ -11,7 +12,7 @@ from hypothesis import given
 from hypothesis import strategies as st
 from markupsafe import Markup
 
-from benchleaf.site.escaping import escape_css, escape_text, escape_title
+from benchleaf.site.escaping import clean_text, escape_css, escape_text, escape_title
 
 # Marks that HTML, Markdown, its extensions, Jinja, CSS and GitHub give a meaning to.
 HOSTILE = (
@@ -119,3 +120,10 @@ def test_title_is_inert_as_text_as_attribute_and_after_themes_undo_it(text: str)
 def test_css_string_cannot_be_left(text: str) -> None:
     inside = escape_css(text)
     assert not set(inside) & set("\"'\n\r\f<>{};")
+
+
+@given(st.text())
+def test_css_string_says_what_was_written(text: str) -> None:
+    # CSS Syntax 3, 4.3.7: up to six hexadecimal digits, and one blank after them is part of it.
+    said = re.sub(r"\\([0-9a-f]{1,6}) ", lambda m: chr(int(m[1], 16)), escape_css(text))
+    assert said == clean_text(text)

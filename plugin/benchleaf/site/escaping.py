@@ -67,12 +67,12 @@ def escape_title(text: str) -> str:
 
 
 def escape_css(text: str) -> str:
-    r"""Write the inside of a CSS string (CSS Syntax 3, 4.3.7: escapes as code points).
+    r"""Write the inside of a CSS string (CSS Syntax 3, 4.3.7: a code point, ended by one blank).
 
-    >>> escape_css('a"}')
-    'a\\000022\\00007d'
+    >>> escape_css('a"} b')
+    'a\\22 \\7d  b'
     """
-    return "".join(c if c.isalnum() or c == " " else f"\\{ord(c):06x}" for c in clean_text(text))
+    return "".join(c if c.isalnum() or c == " " else f"\\{ord(c):x} " for c in clean_text(text))
 
 
 def make_anchor(text: str, *, otherwise: str = "x") -> str:

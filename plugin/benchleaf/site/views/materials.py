@@ -65,14 +65,15 @@ def _list_stock(sound: SoundPlan) -> Table:
     bounds = dict(sound.cut_plan.lower_bounds)
     rows = []
     for stock in sound.cut_plan.stock:
-        for length_mm, count in sorted(_count_pieces(sound, stock).items()):
+        for index, (length_mm, count) in enumerate(sorted(_count_pieces(sound, stock).items())):
             rows.append(
                 (
                     Cell(""),
                     Cell(str(count)),
                     Cell(f"{stock.kind} of {stock.material}", note=stock.name),
                     Cell(_size_of_stock(sound, stock, length_mm)),
-                    Cell(str(bounds.get(stock.name, ""))),
+                    # of all lengths of the stock together
+                    Cell("" if index else str(bounds.get(stock.name, ""))),
                 )
             )
     columns = (
@@ -80,7 +81,7 @@ def _list_stock(sound: SoundPlan) -> Table:
         Column("Buy", "number"),
         Column("What"),
         Column(f"Size, {sound.show.unit}"),
-        Column("Least possible", "number"),
+        Column("Fewest possible", "number"),
     )
     return Table(caption="Stock to buy", columns=columns, rows=tuple(rows))
 
