@@ -1,6 +1,6 @@
-"""What a finish asks for: how long a coat dries, what lies between coats.
+"""What a finish asks for: how long a coat dries, what lies between coats, abrasives.
 
-Takes the author's words for a finish, gives a row. Must not know operations.
+Takes the author's words for a finish, gives a row or grits. Must not know operations.
 """
 
 from __future__ import annotations
@@ -8,6 +8,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
+
+from benchleaf.reading.plan import Finish
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -58,3 +60,23 @@ def find_finish(text: str) -> FinishKind:
     """
     said = text.lower()
     return next((row for row in _FINISHES if any(word in said for word in row.words)), _OTHER)
+
+
+# chosen: usual for bare wood.
+_USUAL_GRITS: Final = (120, 180)
+# chosen: between coats, where the author names no finer.
+_BETWEEN_GRIT: Final = 320
+
+
+def sanding_grits(finish: Finish | None) -> tuple[int, ...]:
+    """Grits for the bare wood, coarse to fine: the author's, or the usual ones.
+
+    >>> sanding_grits(None)
+    (120, 180)
+    """
+    return finish.grits if finish and finish.grits else _USUAL_GRITS
+
+
+def grit_between_coats(finish: Finish) -> int:
+    """The grit that a dry coat is rubbed down with: never coarser than the last on bare wood."""
+    return max(*finish.grits, _BETWEEN_GRIT) if finish.grits else _BETWEEN_GRIT

@@ -19,7 +19,7 @@ from benchleaf.sequencing.drafting import (
     coat_dry,
     draft,
 )
-from benchleaf.sequencing.finishes import FinishKind, find_finish
+from benchleaf.sequencing.finishes import FinishKind, find_finish, grit_between_coats
 from benchleaf.sequencing.kinds.sanding import half_square_metres
 from benchleaf.sequencing.stating import state_materials
 from benchleaf.sequencing.workroom import Workroom
@@ -34,8 +34,6 @@ COAT: Final = OperationKind(
     minutes_each=5,
     says={},
 )
-# chosen: between coats, where the author names no finer.
-_BETWEEN_GRIT: Final = 320
 
 
 def plan_finishing(room: Workroom) -> Iterator[Draft]:
@@ -70,7 +68,7 @@ def _coat_words(finish: Finish, row: FinishKind, number: int) -> Iterator[str]:
     if number == 1:
         yield f"Stir the {finish.material} slowly; do not shake it."
     else:
-        grit = max(*finish.grits, _BETWEEN_GRIT) if finish.grits else _BETWEEN_GRIT
+        grit = grit_between_coats(finish)
         yield f"Rub the dry coat down lightly with grit {grit}, and wipe the dust off."
     if row.is_wiped:
         yield f"Wipe on a thin coat (coat {number}), and wipe off what is left after ten minutes."

@@ -20,6 +20,7 @@ from benchleaf.sequencing.drafting import (
     copy_sized,
     draft,
 )
+from benchleaf.sequencing.finishes import sanding_grits
 from benchleaf.sequencing.stating import state_materials
 from benchleaf.sequencing.wording import join_words
 from benchleaf.sequencing.workroom import Workroom
@@ -43,8 +44,6 @@ SAND_OUTSIDE: Final = OperationKind(
     minutes_each=8,
     says={"op.makes_dust": True, "op.loud": True},
 )
-# chosen: usual for bare wood.
-_USUAL_GRITS: Final = (120, 180)
 
 
 def plan_sanding(room: Workroom) -> Iterator[Draft]:
@@ -54,9 +53,7 @@ def plan_sanding(room: Workroom) -> Iterator[Draft]:
 
 
 def _grits(room: Workroom) -> str:
-    finish = room.plan.finish
-    grits = finish.grits if finish and finish.grits else _USUAL_GRITS
-    return join_words([str(grit) for grit in grits], ", then")
+    return join_words([str(grit) for grit in sanding_grits(room.plan.finish)], ", then")
 
 
 def _sand_inside(room: Workroom) -> Draft:
