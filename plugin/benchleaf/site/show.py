@@ -147,6 +147,21 @@ def _show_run(run: list[str]) -> str:
     return f"{run[0]}–{run[-1]}" if len(run) > 2 else ", ".join(run)
 
 
+def show_numbers(numbers: Iterable[int]) -> str:
+    """Whole numbers in a row, runs of three and more shortened.
+
+    >>> show_numbers([8, 1, 3, 4, 5, 7, 3])
+    '1, 3–5, 7, 8'
+    """
+    runs: list[list[int]] = []
+    for number in sorted(set(numbers)):
+        if runs and number == runs[-1][-1] + 1:
+            runs[-1].append(number)
+        else:
+            runs.append([number])
+    return ", ".join(_show_run([str(number) for number in run]) for run in runs)
+
+
 def order_of_mark(mark: str) -> tuple[int, str, int, int]:
     """A key that sorts marks as the plan gives them: A... Z, AA; A2 before A10; A1 before A1.1.
 

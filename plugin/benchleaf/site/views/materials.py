@@ -14,11 +14,13 @@ from typing import Final
 from benchleaf.frames import Number
 from benchleaf.lengths import MM_PER_INCH
 from benchleaf.piece.records import ContactKind
-from benchleaf.reading.plan import Stock, StockKind
+from benchleaf.reading.plan import Finish, Stock, StockKind
+from benchleaf.sequencing.finishes import find_finish, grit_between_coats, sanding_grits
 from benchleaf.site.records import Page, Section
 from benchleaf.site.show import show_count, show_list
 from benchleaf.site.views.sound import SoundPlan
 from benchleaf.site.views.table import Cell, Column, Table, write_row
+from benchleaf.site.views.tools import list_tools
 
 # from memory: PVA is spread at 35 to 50 lb to 1000 sq ft of single glue line, which is a wet film
 # of 5.5 to 8 mil; 0.2 mm is the heavy end, as a shopping list should be.
@@ -38,8 +40,14 @@ class MaterialsView:
 
     stock: Table
     hardware: Table | None
-    supplies: Table | None
-    tools: tuple[str, ...]
+    supplies: Table
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ToolsView:
+    """Context of `tools.html`."""
+
+    shelves: tuple[Table, ...]
 
 
 def view_materials(sound: SoundPlan) -> Page:
@@ -48,14 +56,18 @@ def view_materials(sound: SoundPlan) -> Page:
         stock=_list_stock(sound),
         hardware=_list_hardware(sound),
         supplies=_list_supplies(sound),
-        tools=_list_tools(sound),
     )
+    sections = [Section(heading="", anchor="list", template="materials.html", view=view)]
+    shelves = list_tools(sound)
+    if shelves:
+        tools = ToolsView(shelves=shelves)
+        sections.append(Section(heading="Tools", anchor="tools", template="tools.html", view=tools))
     return Page(
         key="materials",
         title="Materials",
         short_title="Materials",
-        description=f"Shopping list for {sound.plan.title}: stock, hardware, glue and finish.",
-        sections=(Section(heading="", anchor="list", template="materials.html", view=view),),
+        description=f"Shopping list for {sound.plan.title}: stock, hardware, finish and tools.",
+        sections=tuple(sections),
         parent="index",
         place=sound.place("stock"),
     )
@@ -70,7 +82,7 @@ def _list_stock(sound: SoundPlan) -> Table:
                 (
                     Cell(""),
                     Cell(str(count)),
-                    Cell(f"{stock.kind} of {stock.material}", note=stock.name),
+                    Cell(f"{stock.kind} of {stock.material}", note=_note_stock(sound, stock)),
                     Cell(_size_of_stock(sound, stock, length_mm)),
                     # of all lengths of the stock together
                     Cell("" if index else str(bounds.get(stock.name, ""))),
@@ -84,6 +96,16 @@ def _list_stock(sound: SoundPlan) -> Table:
         Column("Fewest possible", "number"),
     )
     return Table(caption="Stock to buy", columns=columns, rows=tuple(rows))
+
+
+def _note_stock(sound: SoundPlan, stock: Stock) -> str:
+    """The stock's name; of a rod that is cut up for joints, the pegs that it gives."""
+    parts = [b.part for b in sound.cut_plan.blanks if b.is_hardware and b.stock == stock.name]
+    pegs = [
+        f"{show_count(count, kind)} {size}"
+        for (kind, _, size), count in Counter(part.partition(" ") for part in parts).items()
+    ]
+    return f"{stock.name}; gives {show_list(pegs)}" if pegs else stock.name
 
 
 def _count_pieces(sound: SoundPlan, stock: Stock) -> Counter[Fraction]:
@@ -105,6 +127,10 @@ def _list_hardware(sound: SoundPlan) -> Table | None:
     for fit in sound.joinery.fits:
         for item in fit.hardware:
             counts[item.kind, item.size] += item.count
+    # What is cut from rods is bought as rods.
+    cut = Counter(blank.part for blank in sound.cut_plan.blanks if blank.is_hardware)
+    counts = Counter({key: count - cut[" ".join(key)] for key, count in counts.items()})
+    counts = +counts
     if not counts:
         return None
     rows = tuple(
@@ -120,7 +146,7 @@ def _list_hardware(sound: SoundPlan) -> Table | None:
     return Table(caption="Hardware", columns=columns, rows=rows)
 
 
-def _list_supplies(sound: SoundPlan) -> Table | None:
+def _list_supplies(sound: SoundPlan) -> Table:
     rows = [*_glue_row(sound), *_finish_rows(sound)]
     columns = (
         Column("Got it", "tick"),
@@ -128,7 +154,7 @@ def _list_supplies(sound: SoundPlan) -> Table | None:
         Column("About", "number"),
         Column("Reckoned from"),
     )
-    return Table(caption="Glue and finish", columns=columns, rows=tuple(rows)) if rows else None
+    return Table(caption="Glue, abrasives and finish", columns=columns, rows=tuple(rows))
 
 
 def _glue_row(sound: SoundPlan) -> list[tuple[Cell, ...]]:
@@ -158,21 +184,30 @@ def glue_area_mm2(sound: SoundPlan) -> Number:
 
 def _finish_rows(sound: SoundPlan) -> list[tuple[Cell, ...]]:
     finish = sound.plan.finish
-    if finish is None:
+    grits = show_list([str(grit) for grit in sanding_grits(finish)])
+    rows = [write_row("", f"abrasive, grit {grits}", "", "bare wood, coarse to fine")]
+    if finish is None or not finish.coats:
+        return rows
+    if finish.coats > 1:
+        grit = f"abrasive, grit {grit_between_coats(finish)}"
+        rows.append(write_row("", grit, "", "between the coats"))
+    area_mm2 = outside_area_mm2(sound)
+    litres = float(area_mm2) / 1e6 * finish.coats / FINISH_M2_PER_LITRE
+    reckoned = (
+        f"{show_count(finish.coats, 'coat')} on {sound.show.area(area_mm2)}, "
+        f"{_show_coverage(sound)}"
+    )
+    rows.append(write_row("", finish.material, _show_volume(sound, litres), reckoned))
+    return [*rows, *_rag_rows(finish)]
+
+
+def _rag_rows(finish: Finish) -> list[tuple[Cell, ...]]:
+    """Rags, where the finish is wiped on."""
+    if not find_finish(finish.material).is_wiped:
         return []
-    rows = []
-    if finish.grits:
-        grits = show_list([str(grit) for grit in finish.grits])
-        rows.append(write_row("", f"abrasive, grit {grits}", "", "in this order, coarse to fine"))
-    if finish.coats:
-        area_mm2 = outside_area_mm2(sound)
-        litres = float(area_mm2) / 1e6 * finish.coats / FINISH_M2_PER_LITRE
-        reckoned = (
-            f"{show_count(finish.coats, 'coat')} on {sound.show.area(area_mm2)}, "
-            f"{_show_coverage(sound)}"
-        )
-        rows.append(write_row("", finish.material, _show_volume(sound, litres), reckoned))
-    return rows
+    # Common practice, no source: one to put a coat on, one to wipe it off; none is used twice.
+    words = "two for each coat, one on and one off"
+    return [write_row("", "lint-free rags", str(2 * finish.coats), words)]
 
 
 def outside_area_mm2(sound: SoundPlan) -> Number:
@@ -197,7 +232,8 @@ def _show_coverage(sound: SoundPlan) -> str:
     if sound.show.unit == "mm":
         return f"{FINISH_M2_PER_LITRE} m² to the litre"
     square_feet = FINISH_M2_PER_LITRE * _LITRES_PER_GALLON / _M2_PER_SQUARE_FOOT
-    return f"{square_feet:.0f} sq ft to the gallon"
+    # chosen: to the nearest 50, no closer than labels say it
+    return f"{round(square_feet / 50) * 50} sq ft to the gallon"
 
 
 def _show_volume(sound: SoundPlan, litres: float) -> str:
@@ -207,8 +243,3 @@ def _show_volume(sound: SoundPlan, litres: float) -> str:
         # chosen: steps of 50 ml, the least that is worth telling apart on a shopping list
         return f"{-(-millilitres // 50) * 50:.0f} ml"
     return f"{-(-millilitres // _ML_PER_FL_OZ):.0f} fl oz"
-
-
-def _list_tools(sound: SoundPlan) -> tuple[str, ...]:
-    tools = (operation.tool for operation in sound.sequence.operations)
-    return tuple(sorted({tool for tool in tools if tool and tool != "by hand"}))
