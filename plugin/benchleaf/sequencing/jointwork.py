@@ -8,7 +8,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 from fractions import Fraction
 
-from benchleaf.frames import Axis, Box, face_name
+from benchleaf.frames import FACES, Axis, Box, direction_name, face_name, scale
 from benchleaf.joinery.records import Bore
 from benchleaf.sequencing.workroom import WorkPiece
 
@@ -71,6 +71,25 @@ def _touches(box: Box, body: Box, axis: Axis) -> tuple[bool, bool]:
 
 def _is_open(box: Box, body: Box, axis: Axis) -> bool:
     return all(_touches(box, body, axis))
+
+
+def opening_face(work: WorkPiece, toward: str) -> str:
+    """The own face that a feature is marked and worked on.
+
+    A hole is bored from its mouth, a recess from a face that it opens to. Added wood is marked on
+    its end.
+
+    Args:
+        work: The feature.
+        toward: Own face that looks at the mate: taken where the feature is open to it.
+    """
+    shape = work.feature.shape
+    if isinstance(shape, Bore):
+        return direction_name(scale(shape.direction, -1))
+    axis, is_high = FACES[toward]
+    if work.feature.adds or _touches(shape, work.body, axis)[is_high]:
+        return toward
+    return face_name(axis, not is_high)
 
 
 def bore_of(work: WorkPiece) -> Bore | None:

@@ -190,6 +190,18 @@ class Workroom:
                     grain=self.part_of(mark).grain_axis,
                 )
 
+    def work_at(self, mark: str, mate: str, joint: int) -> tuple[WorkPiece, ...]:
+        """What one joint puts on one copy where it meets one mate."""
+        return self._work_by_joint.get((mark, mate, joint), ())
+
+    @cached_property
+    def _work_by_joint(self) -> Mapping[tuple[str, str, int], tuple[WorkPiece, ...]]:
+        held: dict[tuple[str, str, int], list[WorkPiece]] = {}
+        for piece in self.work:
+            key = (piece.mark, piece.feature.mate, piece.feature.joint)
+            held.setdefault(key, []).append(piece)
+        return {key: tuple(pieces) for key, pieces in held.items()}
+
     @cached_property
     def volumes_mm3(self) -> Mapping[str, float]:
         """Volume of each finished copy's blank, by mark, mm3."""

@@ -13,7 +13,7 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Final
 
-from benchleaf.frames import FACES, direction_name
+from benchleaf.frames import FACES, direction_name, scale
 from benchleaf.joinery.records import JointFit, SettingOut
 from benchleaf.sequencing.drafting import (
     Draft,
@@ -24,6 +24,7 @@ from benchleaf.sequencing.drafting import (
     copy_sized,
     draft,
 )
+from benchleaf.sequencing.jointwork import opening_face
 from benchleaf.sequencing.stating import state_copies
 from benchleaf.sequencing.wording import (
     MOST_WORDS,
@@ -91,14 +92,26 @@ def plan_setting_out(room: Workroom) -> Iterator[Draft]:
         yield from _set_out(part, joint, held[part, joint], room)
 
 
+def marked_face(out: SettingOut, fit: JointFit, room: Workroom) -> str:
+    """The own face of a copy on which a line is marked: one that the cut opens to.
+
+    Empty for a line that runs round the copy.
+    """
+    if out.what.startswith(_ROUND):
+        return ""
+    is_first = fit.contact.first == out.copy
+    mate = fit.contact.second if is_first else fit.contact.first
+    frame = room.joinery.piece.copies[out.copy].frame
+    normal = scale(fit.contact.frame.axes[2], 1 if is_first else -1)
+    toward = direction_name(frame.inward_direction(normal))
+    work = room.work_at(out.copy, mate, fit.joint)
+    return opening_face(work[0], toward) if work else toward
+
+
 def _place(out: SettingOut, fit: JointFit, room: Workroom) -> _Place:
     what = _NUMBER.sub("", out.what)
-    sign = 1 if fit.contact.first == out.copy else -1
-    x, y, z = fit.contact.frame.axes[2]
-    frame = room.joinery.piece.copies[out.copy].frame
-    face = direction_name(frame.inward_direction((sign * x, sign * y, sign * z)))
     return _Place(
-        face="" if what.startswith(_ROUND) else face,
+        face=marked_face(out, fit, room),
         what=what,
         is_numbered=what != out.what,
         reference=out.reference,
