@@ -272,6 +272,18 @@ def test_waits_are_told_apart_from_work(writer: Writer) -> None:
     worked = handmade.make_worked()
     assert worked.sequence is not None
     assert worked.sequence.operations[-1].waiting_hours == Fraction(24)
-    assert "About 1 h of work, and 24 h in all of waiting" in text_of(
-        write(worked, writer)["steps/index.md"]
+    text = text_of(write(worked, writer)["steps/index.md"])
+    # three operations of 20 minutes
+    assert "About 1 h of work" in text
+    assert "Glue and finish take 24 h at least" in text
+
+
+def test_overview_does_not_call_it_a_joint_where_a_part_only_rests(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.piece is not None
+    dowels, other = worked.piece.joints
+    joints = (dowels, replace(other, kind="rests on"))
+    text = text_of(
+        write(replace(worked, piece=replace(worked.piece, joints=joints)), writer)["index.md"]
     )
+    assert "Joints dowels Steps" in text

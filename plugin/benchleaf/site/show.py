@@ -96,6 +96,22 @@ def show_minutes(minutes: int) -> str:
     return f"{hours} h {rest} min" if rest else f"{hours} h"
 
 
+# chosen: how close an estimate is, minutes: to 5 below an hour, a quarter of an hour below four
+# hours, the hour above.
+_STEPS_OF_ESTIMATES: Final = ((60, 5), (4 * 60, 15))
+_COARSEST_STEP: Final = 60
+
+
+def show_estimate(minutes: int) -> str:
+    """A stretch of work that was estimated, no closer than it can be known.
+
+    >>> show_estimate(3), show_estimate(57), show_estimate(221), show_estimate(1724)
+    ('5 min', '55 min', '3 h 45 min', '29 h')
+    """
+    step = next((step for below, step in _STEPS_OF_ESTIMATES if minutes < below), _COARSEST_STEP)
+    return show_minutes(max(round(minutes / step), 1) * step)
+
+
 def show_wait(hours: Fraction) -> str:
     """A wait, in minutes, hours or, where it is longer than a day, days.
 

@@ -96,12 +96,15 @@ BY_KIND: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
         "rip": _needs("push stick", "chalk", _TAPE),
         "crosscut": _needs(_SLED, _STOP, "chalk", _TAPE),
         "cut-boards": _needs(_STOP, "chalk", _SQUARE, _TAPE),
+        "cut-panels": _needs(_GUIDE, _HOLD, _SQUARE, _TAPE, "chalk"),
         "cut-rods": _needs("bench hook with a stop", _TAPE),
         "glue-up": _needs("cauls", _SPREADER),
         "true-thickness": _needs("tall fence", "featherboards", "push stick"),
         "true-width": _needs("scraper", "hand plane", _SQUARE, "push stick"),
         "true-width-by-hand": _needs("scraper", "marking gauge", _SQUARE),
         "true-length": _needs(_SLED, _STOP, _SQUARE),
+        "true-length-on-mitre-saw": _needs(_STOP, _SQUARE),
+        "true-length-along-guide": _needs("straightedge", _HOLD, _SQUARE, _TAPE, "pencil"),
         "set-out": _needs("marking gauge", _SQUARE, "rule", "pencil"),
         "rout-housings": _needs("guide for the router", _HOLD, "scrap board"),
         "rout-grooves": _needs("edge fence for the router", "guide for the router", "scrap board"),
@@ -155,8 +158,10 @@ BY_FACT: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
         "cut.stopped": _needs("chisel"),
     }
 )
-"""Fact that is true to what it asks for: by the rules SH-01 to SH-04 of the call-outs; the ends of a
-stopped channel are squared by hand."""
+"""Fact that is true to what it asks for.
+
+The rules SH-01 to SH-04 of the call-outs; and the ends of a stopped channel are squared by hand.
+"""
 
 BY_RULE: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
     {

@@ -12,10 +12,11 @@ from benchleaf.findings import Finding, Place
 from benchleaf.reading.plan import Plan
 from benchleaf.site.records import Figure, GalleryCard, Page, PlanSource, Section
 from benchleaf.site.report import Quote, quote_place, summarise
-from benchleaf.site.show import show_count, show_list, show_minutes
-from benchleaf.site.views.sound import SoundPlan
-from benchleaf.site.views.steps import list_phases
+from benchleaf.site.show import show_count, show_estimate, show_list
+from benchleaf.site.views.sound import SoundPlan, is_joined
+from benchleaf.site.views.steps import list_phases, show_waiting
 from benchleaf.site.views.table import Table
+from benchleaf.site.views.times import work_minutes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,16 +130,16 @@ def _write_byline(plan: Plan) -> str:
 
 def _state_facts(sound: SoundPlan) -> tuple[tuple[str, str], ...]:
     wide, deep, high = sound.piece.overall.size
-    operations = sound.sequence.operations
-    minutes = sum(operation.active_minutes for operation in operations)
-    days = sum(float(operation.waiting_hours) for operation in operations)
+    work = show_estimate(work_minutes(sound.sequence.operations))
+    waiting = show_waiting(sound, *sound.sequence.steps)
     facts = [
         ("Overall size", f"{sound.show.size_with_unit(wide, deep, high)} (wide, deep, high)"),
         ("Parts", _count_parts(sound)),
         ("Stock", _count_stock(sound)),
-        ("Joints", ", ".join(dict.fromkeys(joint.kind for joint in sound.piece.joints))),
+        ("Joints", ", ".join(dict.fromkeys(j.kind for j in sound.piece.joints if is_joined(j)))),
         ("Steps", show_count(len(sound.sequence.steps), "step")),
-        ("Work", f"about {show_minutes(minutes)}, and {days:.0f} h of waiting"),
+        ("Work", f"about {work}"),
+        ("Waiting", f"{waiting} at least, for glue and finish" if waiting else ""),
     ]
     return tuple((label, value) for label, value in facts if value)
 

@@ -12,7 +12,8 @@ from benchleaf.cutting.records import Blank, CutPlan, LengthLayout, SheetLayout
 from benchleaf.findings import Finding, Place
 from benchleaf.frames import Axis
 from benchleaf.joinery.records import Joinery, JointFit, Shape
-from benchleaf.piece.records import Part, Piece
+from benchleaf.joinery.rests_on import KIND as RESTS_ON
+from benchleaf.piece.records import ChosenJoint, Part, Piece
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.reading.plan import Plan
 from benchleaf.safety.records import CallOuts
@@ -110,3 +111,8 @@ def marks_of(shape: Shape) -> tuple[str, ...]:
 def axes_of(part: Part) -> tuple[Axis, Axis, Axis]:
     """The axes along which a part's length, width and thickness lie."""
     return (part.grain_axis, part.width_axis, part.thickness_axis)
+
+
+def is_joined(joint: ChosenJoint) -> bool:
+    """Tell whether anything holds two parts together; what only rests on another is not joined."""
+    return joint.kind != RESTS_ON.code

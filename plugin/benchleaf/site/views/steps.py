@@ -7,16 +7,22 @@ step needs stands on its page, so that nobody turns pages with glue on their han
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
-from fractions import Fraction
 from itertools import groupby
 
 from benchleaf.safety.records import CallOut
 from benchleaf.sequencing.records import Operation, Setting, Step
 from benchleaf.site.records import Figure, Page, Section
-from benchleaf.site.show import begin_sentence, order_of_mark, show_marks, show_minutes, show_wait
+from benchleaf.site.show import (
+    begin_sentence,
+    order_of_mark,
+    show_estimate,
+    show_marks,
+    show_wait,
+)
 from benchleaf.site.views.parts import list_setting_out
 from benchleaf.site.views.sound import SoundPlan, marks_of
 from benchleaf.site.views.table import Cell, Column, Table
+from benchleaf.site.views.times import ids_of, waiting_hours, work_minutes
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -26,7 +32,7 @@ class OrderView:
     table: Table
     active: str
     waiting: str
-    """Time in all that nothing can be done, or empty."""
+    """The longest chain of waits, or empty."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -79,13 +85,17 @@ def view_steps(sound: SoundPlan) -> tuple[Page, ...]:
 
 
 def _view_order(sound: SoundPlan) -> OrderView:
-    operations = sound.sequence.operations
-    waiting = sum((operation.waiting_hours for operation in operations), start=Fraction(0))
     return OrderView(
         table=list_steps(sound),
-        active=show_minutes(sum(operation.active_minutes for operation in operations)),
-        waiting=show_wait(waiting) if waiting else "",
+        active=show_estimate(work_minutes(sound.sequence.operations)),
+        waiting=show_waiting(sound, *sound.sequence.steps),
     )
+
+
+def show_waiting(sound: SoundPlan, *steps: Step) -> str:
+    """How long glue and finish in some steps keep one waiting, or nothing."""
+    wait = waiting_hours(sound.sequence.operations, ids_of(steps))
+    return show_wait(wait) if wait else ""
 
 
 def list_steps(sound: SoundPlan) -> Table:
@@ -106,8 +116,8 @@ def list_steps(sound: SoundPlan) -> Table:
             Cell(step.title, page=sound.step_keys[step.number]),
             Cell(begin_sentence(step.phase)),
             Cell(_name_copies(sound, step.copies)),
-            Cell(show_minutes(_minutes(step))),
-            Cell(show_wait(wait) if (wait := _wait(step)) else ""),
+            Cell(show_estimate(work_minutes(step.operations))),
+            Cell(show_waiting(sound, step)),
         )
         for step in sound.sequence.steps
     )
@@ -130,24 +140,16 @@ def list_phases(sound: SoundPlan) -> Table:
     for phase, group in groupby(sound.sequence.steps, key=lambda step: step.phase):
         steps = list(group)
         first, last = steps[0].number, steps[-1].number
-        wait = sum(map(_wait, steps), start=Fraction(0))
+        minutes = sum(work_minutes(step.operations) for step in steps)
         rows.append(
             (
                 Cell(begin_sentence(phase), page=sound.step_keys[first]),
                 Cell(f"{first}–{last}" if last > first else str(first)),
-                Cell(show_minutes(sum(map(_minutes, steps)))),
-                Cell(show_wait(wait) if wait else ""),
+                Cell(show_estimate(minutes)),
+                Cell(show_waiting(sound, *steps)),
             )
         )
     return Table(caption="Phases of the work", columns=columns, rows=tuple(rows))
-
-
-def _minutes(step: Step) -> int:
-    return sum(operation.active_minutes for operation in step.operations)
-
-
-def _wait(step: Step) -> Fraction:
-    return sum((operation.waiting_hours for operation in step.operations), start=Fraction(0))
 
 
 def _view_step(sound: SoundPlan, index: int) -> Page:
@@ -181,7 +183,7 @@ def _lay_out_step(sound: SoundPlan, step: Step) -> StepView:
     return StepView(
         phase=step.phase,
         position=f"Step {step.number} of {len(sound.sequence.steps)}",
-        time=_show_time(step),
+        time=_show_time(sound, step),
         parts=_list_handled(sound, step),
         figure=sound.figures.get(f"step-{step.slug}"),
         call_outs=tuple(call_out for call_out in call_outs if call_out.operation not in own),
@@ -192,10 +194,10 @@ def _lay_out_step(sound: SoundPlan, step: Step) -> StepView:
     )
 
 
-def _show_time(step: Step) -> str:
-    wait = _wait(step)
-    work = show_minutes(_minutes(step))
-    return f"{work}, then wait {show_wait(wait)}" if wait else work
+def _show_time(sound: SoundPlan, step: Step) -> str:
+    work = f"About {show_estimate(work_minutes(step.operations))}"
+    wait = show_waiting(sound, step)
+    return f"{work}, then wait {wait}" if wait else work
 
 
 def _list_handled(sound: SoundPlan, step: Step) -> tuple[tuple[str, str, str], ...]:
