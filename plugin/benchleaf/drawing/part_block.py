@@ -6,21 +6,27 @@ round the view's own origin. Must not know what else stands on the sheet.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
-from benchleaf.drawing.clearance import Rectangle, box_of_marks, box_round
+from benchleaf.drawing.clearance import (
+    Clearance,
+    Rectangle,
+    box_of_marks,
+    box_of_text,
+    box_round,
+)
 from benchleaf.drawing.dimension_lines import Side
-from benchleaf.drawing.dimensions import Dimensions, Measure, draw_dimensions, fits_parallel
+from benchleaf.drawing.dimensions import Measure, draw_dimensions, fits_parallel
 from benchleaf.drawing.orthographic import Facing, Segment, Sight
 from benchleaf.drawing.part_features import Face, Spot, centre_of
 from benchleaf.drawing.part_sizes import Extent, Location, Sizes
 from benchleaf.drawing.part_views import axis_of, face_of
 from benchleaf.drawing.rulers import Ruler
 from benchleaf.drawing.running_dimensions import Place
-from benchleaf.drawing.scene import Circle, Line, Mark, Point, Role
+from benchleaf.drawing.scene import Circle, Line, Mark, Point, Role, Text
 from benchleaf.frames import Axis, Box, Vector
 
 # Where level and upright dimensions of each view stand: away from the views beside it.
@@ -95,8 +101,7 @@ def draw_block(view: Frontage, sizes: Sizes) -> Block:
     """Draw one view with the dimensions that fall to it."""
     outline = view.box_on_paper(view.blank)
     marks: list[Mark] = [*_edges(view), *_centre_lines(view), *_break_lines(view, outline)]
-    for side in _SIDES[view.name]:
-        marks += _dimensions(view, sizes, side, outline=outline).marks
+    marks += _dimensions(view, sizes)
     extent = box_of_marks(marks)
     return Block(
         name=view.name,
@@ -164,18 +169,75 @@ def _break_lines(view: Frontage, outline: Rectangle) -> Iterator[Mark]:
             yield Line(points=points, role=Role.FINE)
 
 
-def _dimensions(view: Frontage, sizes: Sizes, side: Side, *, outline: Rectangle) -> Dimensions:
-    axis = axis_of(view.facing.up if side.is_upright else view.facing.right)
-    locations = sizes.locations.get((view.name, axis), ())
-    extents = sizes.extents.get((view.name, axis), ())
-    edge = getattr(outline, _EDGES[side])
-    whole = [_extent_measure(view, side, axis, extent) for extent in extents]
-    origin = _origin(view, side, axis, sizes.datums_mm[axis])
-    places = [_place(view, side, axis, location) for location in locations]
-    parallel = [_from_origin(origin, place) for place in places]
-    if len(places) <= _MOST_PARALLEL and fits_parallel([*parallel, *whole]):
-        return draw_dimensions(side, edge, [*parallel, *whole])
-    return draw_dimensions(side, edge, whole, places=places, origin=origin)
+def _dimensions(view: Frontage, sizes: Sizes) -> tuple[Mark, ...]:
+    """Dimensions on the sides of a view; single ones unless their texts meet at a corner."""
+    rows = list(_rows(view, sizes, may_be_parallel=True))
+    if _meet(rows):
+        rows = list(_rows(view, sizes, may_be_parallel=False))
+    return tuple(mark for row in rows for mark in row)
+
+
+def _meet(rows: Sequence[Sequence[Mark]]) -> bool:
+    """Tell whether a text of one row lies on marks of another."""
+    for row in rows:
+        taken = Clearance(mark for other in rows if other is not row for mark in other)
+        texts = (mark for mark in row if isinstance(mark, Text))
+        if not all(taken.is_free(box_of_text(text)) for text in texts):
+            return True
+    return False
+
+
+def _rows(view: Frontage, sizes: Sizes, *, may_be_parallel: bool) -> Iterator[tuple[Mark, ...]]:
+    """Rows on the usual sides; what is measured from the other end stands opposite."""
+    for side in _SIDES[view.name]:
+        axis = axis_of(view.facing.up if side.is_upright else view.facing.right)
+        locations = sizes.locations.get((view.name, axis), ())
+        rows = [
+            tuple(place for place in locations if place.from_high == from_high)
+            for from_high in _by_number(locations, usual=sizes.datums.usual[axis])
+        ]
+        extents = sizes.extents.get((view.name, axis), ())
+        for where, listed in zip((side, _OPPOSITE[side]), rows, strict=False):
+            whole = extents if where is side else ()
+            row = _Row(view=view, sizes=sizes, side=where, locations=listed, extents=whole)
+            yield row.draw(may_be_parallel=may_be_parallel)
+
+
+def _by_number(locations: Sequence[Location], *, usual: bool) -> list[bool]:
+    """The ends that places are measured from, that of most first; the usual one where none are."""
+    counts = [sum(place.from_high == end for place in locations) for end in (usual, not usual)]
+    ends = [usual, not usual]
+    if counts[1] > counts[0]:
+        return ends[::-1] if counts[0] else [not usual]
+    return ends if counts[1] else [usual]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Row:
+    """The dimensions on one side of a view: places from one end, and whole sizes outside them."""
+
+    view: Frontage
+    sizes: Sizes
+    side: Side
+    locations: tuple[Location, ...]
+    """All measured from one end."""
+    extents: tuple[Extent, ...]
+
+    def draw(self, *, may_be_parallel: bool) -> tuple[Mark, ...]:
+        view, side = self.view, self.side
+        axis = axis_of(view.facing.up if side.is_upright else view.facing.right)
+        edge = getattr(view.box_on_paper(view.blank), _EDGES[side])
+        whole = [_extent_measure(view, side, axis, extent) for extent in self.extents]
+        if not self.locations:
+            return draw_dimensions(side, edge, whole).marks
+        datum = self.sizes.datums.end_mm(axis, is_high=self.locations[0].from_high)
+        origin = Place(at=view.along(axis, datum), text="", edge=_foot(view, side, axis, datum))
+        places = [_place(view, side, axis, location) for location in self.locations]
+        parallel = [_from_origin(origin, place) for place in places]
+        is_few = may_be_parallel and len(places) <= _MOST_PARALLEL
+        if is_few and fits_parallel([*parallel, *whole]):
+            return draw_dimensions(side, edge, [*parallel, *whole]).marks
+        return draw_dimensions(side, edge, whole, places=places, origin=origin).marks
 
 
 _EDGES: Final = {
@@ -184,11 +246,12 @@ _EDGES: Final = {
     Side.LEFT: "left",
     Side.RIGHT: "right",
 }
-
-
-def _origin(view: Frontage, side: Side, axis: Axis, datum: Fraction) -> Place:
-    body = view.box_on_paper(view.body)
-    return Place(at=view.along(axis, datum), text="", edge=getattr(body, _EDGES[side]))
+_OPPOSITE: Final = {
+    Side.ABOVE: Side.BELOW,
+    Side.BELOW: Side.ABOVE,
+    Side.LEFT: Side.RIGHT,
+    Side.RIGHT: Side.LEFT,
+}
 
 
 def _place(view: Frontage, side: Side, axis: Axis, location: Location) -> Place:

@@ -18,6 +18,8 @@ from benchleaf.lengths import UnitName, format_length
 
 # The joint families' word for wood taken away round what is left standing.
 WASTE_ROLE: Final = "shoulder"
+# What is left standing between such waste.
+SECTION_ROLE: Final = "section"
 
 Face = tuple[Axis, bool]
 """An axis of the part's own, and whether the face at its high end is meant."""
@@ -85,7 +87,7 @@ def group_spots(spots: Iterable[Spot]) -> tuple[Group, ...]:
         mates = dict.fromkeys(mate for spot in members for mate in spot.mates)
         groups.append(
             Group(
-                letter=_letter(index),
+                letter=letter_of(index),
                 words=members[0].words,
                 mates=tuple(mates),
                 spots=members,
@@ -109,10 +111,10 @@ def _group_key(spot: Spot) -> tuple[bool, str, str]:
     return (not spot.adds, spot.role, spot.words)
 
 
-def _letter(index: int) -> str:
+def letter_of(index: int) -> str:
     """Lower-case letters, since capitals mark parts; `aa` after `z`.
 
-    >>> _letter(0), _letter(25), _letter(26)
+    >>> letter_of(0), letter_of(25), letter_of(26)
     ('a', 'z', 'aa')
     """
     letters = ""

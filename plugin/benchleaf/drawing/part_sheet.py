@@ -19,13 +19,15 @@ from benchleaf.drawing.page import (
     draw_title_block,
 )
 from benchleaf.drawing.part_annotations import Signs, annotate_views
+from benchleaf.drawing.part_datums import read_datums
 from benchleaf.drawing.part_features import Group, Spot, group_spots, read_spots
 from benchleaf.drawing.part_layout import Layout, Showing, centre_layout, lay_out_views
 from benchleaf.drawing.part_list import MOST_KINDS, describe_part, draw_list, read_list
-from benchleaf.drawing.part_sizes import Basis, choose_datums, plan_sizes
+from benchleaf.drawing.part_sections import group_sections
+from benchleaf.drawing.part_sizes import Basis, plan_sizes
 from benchleaf.drawing.part_views import axis_of, choose_views
 from benchleaf.drawing.scene import Mark, Scene
-from benchleaf.frames import Axis, Box
+from benchleaf.frames import Box
 from benchleaf.joinery.records import Joinery, Shape
 from benchleaf.joinery.solids import solid_of_copy
 from benchleaf.lengths import UnitName
@@ -84,13 +86,16 @@ def _showing(shape: Shape, joinery: Joinery, part: Part) -> tuple[Showing, tuple
     mark = shape.drawn.mark
     spots = read_spots(shape.drawn, body, units)
     groups = group_spots(spots)
+    sections = group_sections(spots, body, part.grain_axis, units=units, before=len(groups))
+    groups = (*groups, *sections)
+    spots = (*spots, *(spot for group in sections for spot in group.spots))
     is_mirrored = joinery.piece.copies[mark].frame.is_mirrored
     views = choose_views(part, spots, is_mirrored=is_mirrored)
     solid = solid_of_copy(joinery, mark)
     basis = Basis(
         body=body,
-        blank=shape.drawn.blank,
-        datums_mm=choose_datums(joinery, mark, body),
+        datums=read_datums(joinery, mark, shape.drawn.blank),
+        along=part.grain_axis,
         is_round=_is_round(part),
         units=units,
     )
@@ -136,14 +141,9 @@ def _signs(part: Part, showing: Showing) -> Signs:
         grain_axis=part.grain_axis,
         thickness_axis=part.thickness_axis,
         is_round=_is_round(part),
-        shows_face=_is_high_datum(showing, deep) == (front.toward[deep] > 0),
-        edge_below=_is_high_datum(showing, upright) != (front.up[upright] > 0),
+        shows_face=showing.sizes.datums.usual[deep] == (front.toward[deep] > 0),
+        edge_below=showing.sizes.datums.usual[upright] != (front.up[upright] > 0),
     )
-
-
-def _is_high_datum(showing: Showing, axis: Axis) -> bool:
-    """Tell whether sizes along an axis run from the face at its high end."""
-    return showing.sizes.datums_mm[axis] == showing.body.high[axis]
 
 
 def _title(shape: Shape, joinery: Joinery, layout: Layout) -> TitleBlock:

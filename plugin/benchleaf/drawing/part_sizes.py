@@ -12,10 +12,11 @@ from fractions import Fraction
 from itertools import chain
 from typing import Final
 
-from benchleaf.drawing.part_features import Group, Spot, centre_of, even_step_mm
+from benchleaf.drawing.part_datums import Datums
+from benchleaf.drawing.part_features import SECTION_ROLE, Group, Spot, centre_of, even_step_mm
+from benchleaf.drawing.part_sections import is_centred, read_sections
 from benchleaf.drawing.part_views import ChosenViews, axis_of
 from benchleaf.frames import Axis, Box
-from benchleaf.joinery.records import Joinery
 from benchleaf.lengths import UnitName, format_length
 
 
@@ -25,13 +26,18 @@ class Basis:
 
     body: Box
     """Shoulder to shoulder, in the part's own axes."""
-    blank: Box
-    """With what joints add."""
-    datums_mm: Mapping[Axis, Fraction]
-    """Where locations along each axis are measured from."""
+    datums: Datums
+    """The ends that places are measured from."""
+    along: Axis
+    """The axis that the grain runs on."""
     is_round: bool
     """True for a rod: it has a diameter, and its middle needs no finding."""
     units: UnitName
+
+    @property
+    def blank(self) -> Box:
+        """The part with what joints add."""
+        return self.datums.blank
 
 
 # chosen: labels at their least pitch fill the sheet's width less its margins.
@@ -40,10 +46,12 @@ MOST_PLACES: Final = 44
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Location:
-    """A place on a part, measured from the datum of its axis."""
+    """A place on a part, measured from one of its ends."""
 
     at_mm: Fraction
     """Along the axis, own axes."""
+    from_high: bool
+    """True where it is measured from the high end of the axis."""
     text: str
     spots: tuple[Spot, ...]
     """The features that lie there, one at least."""
@@ -62,8 +70,8 @@ class Extent:
 class Sizes:
     """All that one sheet measures."""
 
-    datums_mm: Mapping[Axis, Fraction]
-    """Where locations along each axis are measured from."""
+    datums: Datums
+    """The ends that places are measured from."""
     locations: Mapping[tuple[str, Axis], tuple[Location, ...]]
     """By view and axis, in order along the axis."""
     extents: Mapping[tuple[str, Axis], tuple[Extent, ...]]
@@ -74,27 +82,6 @@ class Sizes:
     """True where a view has more places along an axis than its side has room for."""
 
 
-def choose_datums(joinery: Joinery, mark: str, body: Box) -> dict[Axis, Fraction]:
-    """Choose the faces that a part is measured from: those that most joints are set out from.
-
-    Args:
-        joinery: The joints, whose setting out names reference faces.
-        mark: Mark of the copy drawn.
-        body: The part, shoulder to shoulder, in its own axes.
-    """
-    named = [
-        line.reference for fit in joinery.fits for line in fit.setting_out if line.copy == mark
-    ]
-    return {
-        axis: Fraction(
-            body.high[axis]
-            if named.count(axis.high_face) > named.count(axis.low_face)
-            else body.low[axis]
-        )
-        for axis in Axis
-    }
-
-
 def plan_sizes(views: ChosenViews, groups: Sequence[Group], basis: Basis) -> Sizes:
     """Decide what is measured where.
 
@@ -103,60 +90,68 @@ def plan_sizes(views: ChosenViews, groups: Sequence[Group], basis: Basis) -> Siz
         groups: The features in groups.
         basis: What the part is measured by.
     """
+    found = {
+        (name, axis): _places(views, groups, basis, where=(name, axis))
+        for name, axis in _view_axes(views)
+    }
     return Sizes(
-        datums_mm=basis.datums_mm,
-        locations=_locations(views, groups, basis),
-        extents=dict(_extents(views, basis)),
+        datums=basis.datums,
+        locations=_locations(found, basis),
+        extents=_extents(views, groups, basis),
         steps={
             group.letter: f"{format_length(step, basis.units)} apart"
             for group in groups
-            for step in _steps(views, group, basis.body)
+            for step in _steps(views, group, basis)
         },
-        leaves_out=_leaves_out(views, groups, basis),
+        leaves_out=any(len(places) > MOST_PLACES for places in found.values()),
     )
 
 
-def _leaves_out(views: ChosenViews, groups: Sequence[Group], basis: Basis) -> bool:
-    return any(
-        len({at for at, _ in _places(views.spots[name], groups, axis, basis.body)}) > MOST_PLACES
-        for name, axis in _view_axes(views)
-    )
-
-
-def _middles(views: ChosenViews, body: Box) -> Iterator[tuple[Axis, Fraction]]:
-    """The middle of the part across the grain."""
-    front = views.facings["front"]
-    for axis in (axis_of(front.up), axis_of(front.toward)):
-        yield axis, Fraction(body.low[axis] + body.high[axis]) / 2
+# A place, from which end it is measured, and what lies there.
+Found = dict[tuple[Fraction, bool], list[Spot]]
 
 
 def _locations(
-    views: ChosenViews, groups: Sequence[Group], basis: Basis
+    found: Mapping[tuple[str, Axis], Found], basis: Basis
 ) -> dict[tuple[str, Axis], tuple[Location, ...]]:
-    """Places to be located in each view along its axes, none of them twice."""
-    known = set(basis.datums_mm.items())
-    if basis.is_round:
-        known |= set(_middles(views, basis.body))
+    """Places to be located in each view along its axes, none twice in views that line up."""
+    known: set[tuple[str, Axis, Fraction, bool]] = set()
     locations = {}
-    for name, axis in _view_axes(views):
-        datum = basis.datums_mm[axis]
-        found: dict[Fraction, list[Spot]] = {}
-        for at, spot in _places(views.spots[name], groups, axis, basis.body):
-            found.setdefault(at, []).append(spot)
-        for spot in _waste_in(views, name, axis):
-            for at in _shoulders_of(spot, axis, basis.body):
-                found.setdefault(at, []).append(spot)
-        fresh = {at: spots for at, spots in found.items() if (axis, at) not in known}
-        if len(fresh) > MOST_PLACES:
-            fresh = {}
-        known |= {(axis, at) for at in fresh}
+    for (name, axis), places in found.items():
+        row = _line_of_views(name, axis, basis)
+        fresh = {
+            place: spots
+            for place, spots in sorted(places.items())
+            if (row, axis, *place) not in known and len(places) <= MOST_PLACES
+        }
+        known |= {(row, axis, *place) for place in fresh}
         locations[name, axis] = tuple(
-            Location(
-                at_mm=at, text=format_length(abs(at - datum), basis.units), spots=tuple(fresh[at])
-            )
-            for at in sorted(fresh)
+            _location(axis, place, spots, basis) for place, spots in fresh.items()
         )
     return locations
+
+
+def _location(
+    axis: Axis, place: tuple[Fraction, bool], spots: Sequence[Spot], basis: Basis
+) -> Location:
+    at, from_high = place
+    distance = abs(at - basis.datums.end_mm(axis, is_high=from_high))
+    return Location(
+        at_mm=at,
+        from_high=from_high,
+        text=format_length(distance, basis.units),
+        spots=tuple(spots),
+    )
+
+
+def _line_of_views(name: str, axis: Axis, basis: Basis) -> str:
+    """Which views stand in line, so that one size serves them all along an axis.
+
+    Along the grain those above and below the front do; across it the ends do, beside the front.
+    """
+    if axis is basis.along:
+        return "level"
+    return "upright" if name in ("front", "left", "right") else name
 
 
 def _view_axes(views: ChosenViews) -> Iterator[tuple[str, Axis]]:
@@ -166,54 +161,114 @@ def _view_axes(views: ChosenViews) -> Iterator[tuple[str, Axis]]:
 
 
 def _places(
-    spots: Sequence[Spot], groups: Iterable[Group], axis: Axis, body: Box
+    views: ChosenViews, groups: Iterable[Group], basis: Basis, *, where: tuple[str, Axis]
+) -> Found:
+    """Places along an axis of what one view shows; of even rows the ends, where all are too many.
+
+    The ends of the part and the middle of a rod need no finding.
+    """
+    name, axis = where
+    waste = list(_waste_places(views, basis, where=where))
+    rows = [_places_of_group(views.spots[name], group, axis, basis) for group in groups]
+    every = _measured([*waste, *_listed(rows)], axis, basis)
+    if len(every) <= MOST_PLACES:
+        return every
+    ends = [
+        {min(row): row[min(row)], max(row): row[max(row)]}
+        if even_step_mm(list(row)) is not None
+        else row
+        for row in rows
+    ]
+    return _measured([*waste, *_listed(ends)], axis, basis)
+
+
+def _listed(
+    rows: Iterable[Mapping[Fraction, Sequence[Spot]]],
 ) -> Iterator[tuple[Fraction, Spot]]:
-    """Places along an axis of spots shown in one view; of even rows only the ends."""
-    for group in groups:
-        places = _places_of_group(spots, group, axis, body)
-        ends = (min(places), max(places)) if places else ()
-        kept = ends if even_step_mm(list(places)) is not None else tuple(places)
-        yield from ((at, spot) for at in kept for spot in places[at])
+    for row in rows:
+        yield from ((at, spot) for at, spots in row.items() for spot in spots)
 
 
-def _waste_in(views: ChosenViews, name: str, axis: Axis) -> Iterator[Spot]:
-    """Waste whose sides a view locates: along the grain the front view does so for all."""
+def _measured(places: Iterable[tuple[Fraction, Spot]], axis: Axis, basis: Basis) -> Found:
+    blank, body = basis.blank, basis.body
+    plain = {blank.low[axis], blank.high[axis]}
+    if basis.is_round and axis is not basis.along:
+        plain.add((body.low[axis] + body.high[axis]) / 2)
+    found: Found = {}
+    for at, spot in places:
+        if at not in plain:
+            for from_high in basis.datums.ends_for(axis, at):
+                found.setdefault((at, from_high), []).append(spot)
+    return found
+
+
+def _waste_places(
+    views: ChosenViews, basis: Basis, *, where: tuple[str, Axis]
+) -> Iterator[tuple[Fraction, Spot]]:
+    """Sides of waste that leave wood standing: along the grain the front view has those of all.
+
+    Across it a section in the middle of the part is listed by its size.
+    """
+    name, axis = where
     is_along = name == "front" and axis is axis_of(views.facings[name].right)
+    if not is_along and _sections(views, name, basis):
+        return
     for spot in chain.from_iterable(views.spots.values()) if is_along else views.spots[name]:
         if not spot.is_tagged:
-            yield spot
+            yield from ((at, spot) for at in _shoulders_of(spot, axis, basis.body))
+
+
+def _sections(views: ChosenViews, name: str, basis: Basis) -> tuple[Box, ...]:
+    """The sections that a view shows, if all of them stand in the middle of the part."""
+    facing = views.facings[name]
+    if axis_of(facing.toward) is not basis.along:
+        return ()
+    waste = [spot.box for spot in views.spots[name] if not spot.is_tagged]
+    found = read_sections(waste, basis.body, basis.along)
+    return found if all(is_centred(box, basis.body, basis.along) for box in found) else ()
 
 
 def _places_of_group(
-    spots: Sequence[Spot], group: Group, axis: Axis, body: Box
+    spots: Sequence[Spot], group: Group, axis: Axis, basis: Basis
 ) -> dict[Fraction, list[Spot]]:
     found: dict[Fraction, list[Spot]] = {}
     shown = {id(spot) for spot in spots}
     for spot in group.spots:
         if id(spot) in shown:
-            for at in _places_of(spot, axis, body):
+            for at in _places_of(spot, axis, basis):
                 found.setdefault(at, []).append(spot)
     return found
 
 
-def _steps(views: ChosenViews, group: Group, body: Box) -> Iterator[Fraction]:
+def _steps(views: ChosenViews, group: Group, basis: Basis) -> Iterator[Fraction]:
     """The even steps that a group's spots stand at in the views that show them."""
     for name, axis in _view_axes(views):
-        step = even_step_mm(list(_places_of_group(views.spots[name], group, axis, body)))
+        middles = {Fraction(centre_of(spot.box)[axis]) for spot in group.spots}
+        shown = _places_of_group(views.spots[name], group, axis, basis)
+        step = even_step_mm(list(middles)) if shown else None
         if step is not None:
             yield step
 
 
-def _places_of(spot: Spot, axis: Axis, body: Box) -> Iterator[Fraction]:
-    """The centre of a round feature; the low side of a square one that is not flush there."""
+def _places_of(spot: Spot, axis: Axis, basis: Basis) -> Iterator[Fraction]:
+    """The centre of a round feature; of a square one the sides that are set out, or the near one.
+
+    Flush with a face its size alone places it; outside the body it is a tenon's length.
+    """
+    if spot.role == SECTION_ROLE:
+        return
     if spot.round_axis is not None:
         if spot.round_axis is not axis:
             yield Fraction(centre_of(spot.box)[axis])
         return
-    low, high = spot.box.low[axis], spot.box.high[axis]
-    # Flush with a face its size alone places it; outside the body it is a tenon's length.
-    if body.low[axis] < low and high < body.high[axis]:
-        yield Fraction(low)
+    body = basis.body
+    sides = (Fraction(spot.box.low[axis]), Fraction(spot.box.high[axis]))
+    inside = [at for at in sides if body.low[axis] < at < body.high[axis]]
+    named = [at for at in inside if (axis, at) in basis.datums.named]
+    if named:
+        yield from named
+    elif len(inside) == len(sides):
+        yield inside[1 if basis.datums.usual[axis] else 0]
 
 
 def _shoulders_of(spot: Spot, axis: Axis, body: Box) -> Iterator[Fraction]:
@@ -224,8 +279,8 @@ def _shoulders_of(spot: Spot, axis: Axis, body: Box) -> Iterator[Fraction]:
 
 
 def _extents(
-    views: ChosenViews, basis: Basis
-) -> Iterator[tuple[tuple[str, Axis], tuple[Extent, ...]]]:
+    views: ChosenViews, groups: Sequence[Group], basis: Basis
+) -> dict[tuple[str, Axis], tuple[Extent, ...]]:
     """Whole sizes, each in one view: the thickness on an end where one is shown."""
     front = views.facings["front"]
     level, upright, deep = axis_of(front.right), axis_of(front.up), axis_of(front.toward)
@@ -234,14 +289,33 @@ def _extents(
     wanted = [("front", level), ("front", upright)]
     if not basis.is_round:
         wanted.append((for_depth, deep))
+    added = [spot.box for group in groups for spot in group.spots if spot.adds]
+    found = {}
     for name, axis in wanted:
+        boxes = (_between_shoulders(added, axis, basis), basis.blank)
         unit = " dia" if basis.is_round and axis is upright else ""
-        whole = (Fraction(basis.blank.low[axis]), Fraction(basis.blank.high[axis]))
-        between = (Fraction(basis.body.low[axis]), Fraction(basis.body.high[axis]))
-        yield (
-            (name, axis),
-            tuple(
-                Extent(low_mm=low, high_mm=high, text=format_length(high - low, basis.units) + unit)
-                for low, high in dict.fromkeys((between, whole))
-            ),
-        )
+        extents = (_extent(box, axis, basis, unit=unit) for box in boxes)
+        found[name, axis] = tuple(dict.fromkeys(extents))
+    return found
+
+
+def _extent(box: Box, axis: Axis, basis: Basis, *, unit: str) -> Extent:
+    low, high = Fraction(box.low[axis]), Fraction(box.high[axis])
+    return Extent(low_mm=low, high_mm=high, text=format_length(high - low, basis.units) + unit)
+
+
+def _between_shoulders(added: Sequence[Box], axis: Axis, basis: Basis) -> Box:
+    """The body, but with the ends at which no shoulder is to be seen taken to the wood's end.
+
+    What enters a housing with its whole section has no shoulder that a rule could touch.
+    """
+    body, blank = basis.body, basis.blank
+    across = [other for other in Axis if other is not axis]
+    low, high = list(body.low), list(body.high)
+    for box in added:
+        is_whole = all(box.low[a] <= body.low[a] and body.high[a] <= box.high[a] for a in across)
+        if is_whole and box.low[axis] < body.low[axis]:
+            low[axis] = blank.low[axis]
+        if is_whole and box.high[axis] > body.high[axis]:
+            high[axis] = blank.high[axis]
+    return Box(tuple(low), tuple(high))  # type: ignore[arg-type]
