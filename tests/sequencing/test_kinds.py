@@ -68,22 +68,84 @@ def test_nothing_shorter_than_300_mm_is_ripped_against_the_fence(worked: WorkedP
 
 
 def test_mates_are_cut_at_one_setting() -> None:
-    lengths = {
-        setting(o, "stop")
-        for o in of_kind(work_demo("hall-bench"), "true-length")
-        if {"B1", "B2"} & set(o.copies)
-    }
-    assert len(lengths) == 1
-    (operation,) = (o for o in of_kind(work_demo("hall-bench"), "true-length") if "B1" in o.copies)
+    (operation,) = (o for o in lengths_of(work_demo("hall-bench")) if "B1" in o.copies)
     # Both long rails and both shelf rails stand between the same legs.
     assert operation.copies == ("B1", "B2", "D1", "D2")
     # 44 less two overhangs of 1 and two legs of 3 x 23/32: worked by hand.
     assert setting(operation, "stop") == inches("37-11/16")
 
 
+def lengths_of(worked: WorkedPlan) -> list[Operation]:
+    """Operations that bring glued blanks to length, on whatever saw."""
+    return [o for o in parts_of(worked)[2].operations if o.kind.startswith("true-length")]
+
+
+@every_plan
+def test_nothing_longer_than_the_fence_of_a_sled_is_cut_on_it(worked: WorkedPlan) -> None:
+    # The fence of a large sled, 36 in: common practice, no source.
+    for operation in of_kind(worked, "crosscut") + of_kind(worked, "true-length"):
+        assert operation.facts["stock.longest_mm"] <= 36 * 25.4
+
+
+@every_plan
+def test_nothing_is_cut_deeper_than_its_saw_reaches(worked: WorkedPlan) -> None:
+    # A 10 in blade reaches 3-1/8 in, less 3/4 in of a sled's floor; a mitre saw 3-1/2 in (from
+    # memory).
+    deepest = {"table saw": Fraction(25, 8) - Fraction(3, 4), "mitre saw": Fraction(7, 2)}
+    for operation in lengths_of(worked):
+        thick = operation.facts["stock.thickness_mm"]
+        assert thick <= deepest.get(operation.tool, Fraction(19, 8)) * inches("1")
+
+
+def test_posts_three_inches_thick_go_to_the_mitre_saw() -> None:
+    (posts,) = (o for o in lengths_of(work_demo("plant-stand")) if "D1" in o.copies)
+    assert posts.tool == "mitre saw"
+    (ripped,) = (o for o in of_kind(work_demo("plant-stand"), "true-width") if "D1" in o.copies)
+    assert any("check" in action and "reaches through 3 in" in action for action in ripped.actions)
+
+
+def test_what_is_too_thick_for_any_saw_is_cut_from_both_faces() -> None:
+    text = SHELF.replace("layers: 2", "layers: 6").replace("wide: 34", "wide: 108")
+    (sides,) = lengths_of(work_text(text))
+    assert any("from both faces" in action for action in sides.actions)
+
+
+def test_a_long_wide_panel_is_cut_along_a_guide() -> None:
+    (seat,) = (o for o in lengths_of(work_demo("hall-bench")) if o.copies == ("H",))
+    # 44-1/4 x 15 in: too long for a sled, too wide for a sliding mitre saw.
+    assert seat.tool == "circular saw"
+    assert seat.check == "It measures 44 in along both edges."
+    (panels,) = of_kind(work_text(PANELS), "cut-panels")
+    assert panels.copies == ("A1", "A2")
+    assert setting(panels, "length") == 1000
+
+
+PANELS = """
+plan: Two panels
+by: Fernhill community workshop
+licence: CC BY 4.0
+units: mm
+overall: {wide: 18, deep: 310, high: 2000}
+stock:
+  ply: {sheet: 2400 x 310, thickness: 18, of: birch plywood, grain: long}
+parts:
+  panel:
+    stock: ply
+    left: 0
+    front: 0
+    deep: 310
+    bottom: 0
+    high: 1000
+    row: {along: high, count: 2, gap: 0}
+joints:
+  - {butt: [panel, panel]}
+"""
+
+
 def test_boards_too_long_for_the_sled_are_cut_on_the_mitre_saw() -> None:
-    for operation in of_kind(work_text(TABLE), "cut-boards"):
-        assert operation.tool == "mitre saw"
+    operations = of_kind(work_text(TABLE), "cut-boards")
+    assert {operation.tool for operation in operations} == {"mitre saw"}
+    assert of_kind(work_demo("plant-stand"), "cut-boards")
 
 
 # Layers.
@@ -320,7 +382,7 @@ def test_a_hole_of_a_role_that_no_planner_knows_is_drilled() -> None:
 
 
 def test_every_kind_of_the_table_is_planned_by_some_plan() -> None:
-    texts = (TABLE, CRATE, SHELF)
+    texts = (TABLE, CRATE, SHELF, PANELS)
     plans = [*WORKED.values(), *map(work_text, texts)]
     planned = {operation.kind for plan in plans for operation in parts_of(plan)[2].operations}
     # These two catch roles that no joint family has yet; the tests above make them up.

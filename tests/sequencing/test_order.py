@@ -177,10 +177,10 @@ OPENERS = {"On", "Where", "With", "Part", "Faces", "One"}
 VERBS = {
     "Brush", "Bring", "Chalk", "Chamfer", "Chop", "Clamp", "Close", "Countersink", "Cut", "Do",
     "Drill", "Drive", "Find", "Fit", "Gauge", "Glue", "Go", "Keep", "Lay", "Leave", "Let", "Line",
-    "Lower", "Mark", "Measure", "Move", "Nibble", "Overlap", "Pare", "Pencil", "Plane", "Press",
-    "Push", "Put", "Rip", "Rout", "Rub", "Sand", "Saw", "Scrape", "Set", "Slide", "Split",
-    "Spread", "Square", "Stack", "Start", "Stir", "Stop", "Take", "Tighten", "Trim", "Try", "Turn",
-    "Use", "Vacuum", "Wipe", "Write",
+    "Lengthen", "Lower", "Mark", "Measure", "Move", "Nibble", "Overlap", "Pare", "Pencil", "Plane",
+    "Press", "Push", "Put", "Raise", "Rip", "Rout", "Rub", "Sand", "Saw", "Scrape", "Set", "Slide",
+    "Split", "Spread", "Square", "Stack", "Start", "Stir", "Stop", "Take", "Tighten", "Trim", "Try",
+    "Turn", "Use", "Vacuum", "Wipe", "Write",
 }  # fmt: skip
 
 

@@ -28,6 +28,8 @@ from benchleaf.sequencing.replay_views import (
 
 _SHARED: Final = frozenset({"pilot hole"})
 """Roles that are cut while the copies stand together."""
+_TRUED: Final = ("true-thickness", "true-width", "true-length")
+"""What kinds of truing begin with, whatever the tool."""
 
 
 def replay(operations: Iterable[Operation], joinery: Joinery, cut_plan: CutPlan) -> tuple[str, ...]:
@@ -162,10 +164,11 @@ class _Bench:
                 yield f"{mark} is not one piece yet"
             if any(own == mark for own, _ in self._features):
                 yield f"{mark} has joints already"
-            is_length = operation.kind == "true-length"
-            if is_length and "true-width" in self._rough(mark) - self._trued.get(mark, set()):
+            trued = next(own for own in _TRUED if operation.kind.startswith(own))
+            left = self._rough(mark) - self._trued.get(mark, set())
+            if trued == "true-length" and "true-width" in left:
                 yield f"{mark} has no true edge to be squared from"
-            self._trued.setdefault(mark, set()).add(operation.kind.removesuffix("-by-hand"))
+            self._trued.setdefault(mark, set()).add(trued)
 
     def _is_sized(self, mark: str) -> bool:
         if not self._is_whole(mark):

@@ -13,6 +13,7 @@ from typing import Final
 from benchleaf.cutting.records import CutDirection
 from benchleaf.reading.plan import StockKind
 from benchleaf.sequencing.records import Setting
+from benchleaf.sequencing.saw_limits import WIDEST_MITRE_MM, CrossSaw, say_stop
 from benchleaf.sequencing.sawcuts import Machine, SawCut
 from benchleaf.sequencing.wording import join_marks, join_words, sort_marks
 from benchleaf.sequencing.workroom import Workroom
@@ -43,22 +44,57 @@ def square_words(cuts: Sequence[SawCut]) -> SawWords:
 
 def setting_words(cuts: Sequence[SawCut], room: Workroom) -> SawWords:
     """All cuts at one setting of fence or stop."""
-    machine, size = cuts[0].machine, room.say.length(cuts[0].setting_mm)
-    if machine is Machine.RIP:
-        name, first = "fence", f"Set the fence {size} from the blade."
-        check = f"Every strip measures {size} at both ends."
-    elif machine is Machine.CUT_RODS:
-        name, first = "stop", f"Clamp a stop to the bench hook, {size} from the saw's kerf."
-        check = f"The first and the last piece both measure {size}."
-    else:
-        where = "sled" if machine is Machine.CROSSCUT else "saw's fence"
-        name, first = "stop", f"Clamp a stop to the {where}, {size} from the blade."
-        check = "Stood side by side, the pieces show no step."
-    actions = [first, *_pass_words(cuts, room), *_mark_words(cuts, room)]
-    if machine is Machine.CUT_RODS:
+    size = room.say.length(cuts[0].setting_mm)
+    actions = [
+        *_set_words(cuts, size, room),
+        *_pass_words(cuts, room),
+        *_mark_words(cuts, room),
+    ]
+    if cuts[0].machine is Machine.CUT_RODS:
         actions.append("Chamfer both ends of every peg lightly with sandpaper.")
-    setting = Setting(name=name, value_mm=cuts[0].setting_mm)
-    return SawWords(actions=actions, check=check, settings=(setting,))
+    setting = Setting(name=_SETTINGS[cuts[0].machine], value_mm=cuts[0].setting_mm)
+    return SawWords(actions=actions, check=_check_words(cuts, size), settings=(setting,))
+
+
+_SETTINGS: Final = {
+    Machine.RIP: "fence",
+    Machine.CROSSCUT: "stop",
+    Machine.CUT_BOARDS: "stop",
+    Machine.CUT_PANELS: "length",
+    Machine.CUT_RODS: "stop",
+}
+
+
+def _set_words(cuts: Sequence[SawCut], size: str, room: Workroom) -> Iterator[str]:
+    """How the saw is set up."""
+    machine, setting = cuts[0].machine, cuts[0].setting_mm
+    if machine is Machine.RIP:
+        yield f"Set the fence {size} from the blade."
+    elif machine is Machine.CUT_RODS:
+        yield f"Clamp a stop to the bench hook, {size} from the saw's kerf."
+    elif machine is Machine.CROSSCUT:
+        yield say_stop(CrossSaw.SLED, setting, size)
+    elif machine is Machine.CUT_BOARDS:
+        yield say_stop(CrossSaw.MITRE, setting, size)
+        widest = max(cut.length_mm for cut in cuts)
+        if widest > WIDEST_MITRE_MM:
+            wide = room.say.length(widest)
+            yield f"On a saw that does not slide far enough for {wide}, saw along a clamped guide."
+    else:
+        yield f"Mark {size} from the squared end, at both edges, for each cut."
+        yield "Clamp a guide square to the marks, so that the blade runs on the waste side."
+
+
+def _check_words(cuts: Sequence[SawCut], size: str) -> str:
+    count = len(cuts)
+    if cuts[0].machine is Machine.RIP:
+        what = "Every strip" if count > 1 else "The strip"
+        return f"{what} measures {size} at both ends."
+    if count == 1:
+        return f"The piece measures {size}."
+    if cuts[0].machine is Machine.CUT_RODS:
+        return f"The first and the last piece both measure {size}."
+    return "Stood side by side, the pieces show no step."
 
 
 def _pass_words(cuts: Sequence[SawCut], room: Workroom) -> Iterator[str]:

@@ -22,6 +22,11 @@ from benchleaf.cutting.records import (
 from benchleaf.reading.plan import Stock, StockKind
 from benchleaf.sequencing.boardtrees import SHORTEST_RIP_MM, board_tree
 from benchleaf.sequencing.records import CutMade
+from benchleaf.sequencing.saw_limits import (
+    WIDEST_SLIDING_MM,
+    CrossSaw,
+    choose_cross_saw,
+)
 from benchleaf.sequencing.workroom import Workroom
 
 # chosen: what one person can still steer on a table saw: up to 0.75 m2, or 1200 by 600 mm.
@@ -30,10 +35,10 @@ MOST_LENGTH_MM: Final = 1200
 MOST_WIDTH_MM: Final = 600
 # chosen: a usual fence opens to 24 in; a usual sled takes as much.
 WIDEST_FENCE_MM: Final = Fraction(6096, 10)
+# IEC 62841-3-9 and US manuals, as in the rules for the mitre saw: a hand stays 150 mm away.
+SHORTEST_ON_MITRE_MM: Final = 150
 # chosen: a piece that is wider than one and a half times the edge on the fence turns away from it.
 WIDEST_FOR_ITS_LENGTH: Final = Fraction(3, 2)
-# chosen: a longer board is cut on the mitre saw: more of it would overhang the sled than lie on it.
-LONGEST_ON_SLED_MM: Final = 1200
 
 
 class Machine(StrEnum):
@@ -43,6 +48,7 @@ class Machine(StrEnum):
     RIP = "rip"
     CROSSCUT = "crosscut"
     CUT_BOARDS = "cut-boards"
+    CUT_PANELS = "cut-panels"
     CUT_RODS = "cut-rods"
 
 
@@ -112,7 +118,7 @@ def find_cuts(room: Workroom) -> tuple[SawCut, ...]:
         cuts += _sheet_cuts(sheet, room)
     for length in room.cut_plan.lengths:
         cuts += _length_cuts(length, room)
-    return tuple(cuts)
+    return tuple(_share_stops(cuts))
 
 
 def name_holder(stock: Stock, number: int, room: Workroom) -> str:
@@ -191,14 +197,22 @@ def holds_blank(node: CutNode | None) -> bool:
     return bool(node.blank) or holds_blank(node.first) or holds_blank(node.second)
 
 
+_BY_SAW: Final = {
+    CrossSaw.SLED: Machine.CROSSCUT,
+    CrossSaw.MITRE: Machine.CUT_BOARDS,
+    CrossSaw.CIRCULAR: Machine.CUT_PANELS,
+}
+
+
 def _choose_machine(cut: SawCut) -> Machine:
     if cut.stock.kind is StockKind.ROD:
         return Machine.CUT_RODS
     if cut.stock.kind is StockKind.BOARD:
         if cut.direction is CutDirection.ALONG:
             return Machine.RIP
-        is_long = max(cut.stock.lengths_mm) > LONGEST_ON_SLED_MM
-        return Machine.CUT_BOARDS if is_long else Machine.CROSSCUT
+        # All of a stock on one saw, whatever is left of a board by then.
+        longest = max(cut.stock.lengths_mm)
+        return _BY_SAW[choose_cross_saw(longest, cut.length_mm, cut.stock.thickness_mm)]
     return _machine_for_sheet(cut)
 
 
@@ -210,7 +224,29 @@ def _machine_for_sheet(cut: SawCut) -> Machine:
     rides = cut.across_mm <= WIDEST_FOR_ITS_LENGTH * cut.length_mm
     if rides and cut.length_mm >= SHORTEST_RIP_MM:
         return Machine.RIP if cut.setting_mm <= WIDEST_FENCE_MM else Machine.BREAK_DOWN
-    return Machine.CROSSCUT if cut.length_mm <= WIDEST_FENCE_MM else Machine.BREAK_DOWN
+    if cut.length_mm > WIDEST_FENCE_MM:
+        return Machine.BREAK_DOWN
+    return _BY_SAW[choose_cross_saw(cut.across_mm, cut.length_mm, cut.stock.thickness_mm)]
+
+
+def _share_stops(cuts: list[SawCut]) -> list[SawCut]:
+    """Give what is cut to one length to one saw: the mitre saw, where some must go there."""
+    on_mitre = {_stop_of(cut) for cut in cuts if cut.machine is Machine.CUT_BOARDS}
+    return [
+        replace(cut, machine=Machine.CUT_BOARDS)
+        if cut.machine is Machine.CROSSCUT and _stop_of(cut) in on_mitre and _goes_on_mitre(cut)
+        else cut
+        for cut in cuts
+    ]
+
+
+def _stop_of(cut: SawCut) -> tuple[Fraction, Fraction]:
+    return (cut.setting_mm, cut.stock.thickness_mm)
+
+
+def _goes_on_mitre(cut: SawCut) -> bool:
+    """Tell whether a piece can be held on the mitre saw, by its width and on both sides."""
+    return cut.length_mm <= WIDEST_SLIDING_MM and cut.setting_mm >= SHORTEST_ON_MITRE_MM
 
 
 def _spread_break_down(cuts: list[SawCut]) -> list[SawCut]:

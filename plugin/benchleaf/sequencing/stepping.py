@@ -16,6 +16,8 @@ from benchleaf.sequencing.workroom import Workroom
 
 # chosen: what fits on a printed page beside its drawing, and is still read to its end.
 MOST_ACTIONS: Final = 9
+# chosen: pages cut their addresses at sixty letters; this leaves room for a number.
+_LONGEST_SLUG: Final = 56
 _FIT_ALONE: Final = frozenset({"assembly", "breaking down"})
 _TITLES: Final = {
     "sawing": "Saw out {}",
@@ -170,13 +172,20 @@ def _distinct(titles: Sequence[str]) -> list[str]:
 def _distinct_slugs(titles: Sequence[str]) -> list[str]:
     slugs: list[str] = []
     for title in titles:
-        slug = base = make_slug(title)
+        slug = base = _shorten(make_slug(title))
         number = 2
         while slug in slugs:
             slug = f"{base}-{number}"
             number += 1
         slugs.append(slug)
     return slugs
+
+
+def _shorten(slug: str) -> str:
+    """A slug that leaves room for a number, cut at the end of a word."""
+    if len(slug) <= _LONGEST_SLUG:
+        return slug
+    return slug[: _LONGEST_SLUG + 1].rpartition("-")[0] or slug[:_LONGEST_SLUG]
 
 
 def _step(

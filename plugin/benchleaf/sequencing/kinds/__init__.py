@@ -23,11 +23,13 @@ from benchleaf.sequencing.kinds import (
     setting_out,
     shoulders,
     tenons,
+    truing,
 )
 
 PLANNERS: tuple[Planner, ...] = (
     sawing.PLANNER,
     layers.PLANNER,
+    truing.PLANNER,
     setting_out.PLANNER,
     grooves.PLANNER,
     mortises.PLANNER,

@@ -80,6 +80,15 @@ CUT_BOARDS: Final = OperationKind(
     minutes_each=2,
     says={**_SAWS, "cut.kind": "crosscut", "op.uses_stop": True},
 )
+CUT_PANELS: Final = OperationKind(
+    code="cut-panels",
+    phase="stock",
+    family="sawing",
+    tool="circular saw",
+    minutes=10,
+    minutes_each=5,
+    says={**_SAWS, "cut.kind": "crosscut"},
+)
 CUT_RODS: Final = OperationKind(
     code="cut-rods",
     phase="stock",
@@ -90,7 +99,8 @@ CUT_RODS: Final = OperationKind(
     says={**_BY_HAND, "cut.kind": "crosscut", "op.uses_stop": True},
 )
 _KINDS: Final = {
-    Machine(kind.code): kind for kind in (BREAK_DOWN, RIP, CROSSCUT, CUT_BOARDS, CUT_RODS)
+    Machine(kind.code): kind
+    for kind in (BREAK_DOWN, RIP, CROSSCUT, CUT_BOARDS, CUT_PANELS, CUT_RODS)
 }
 # chosen: a page shows at most nine actions, and two of them make the sheet ready.
 _MOST_CUTS: Final = 7
@@ -251,4 +261,4 @@ def whole_blanks(room: Workroom) -> frozenset[str]:
     return frozenset(blank.label for blank in room.cut_plan.blanks) - freed
 
 
-PLANNER: Final = Planner(kinds=(BREAK_DOWN, RIP, CROSSCUT, CUT_BOARDS, CUT_RODS), plan=plan_sawing)
+PLANNER: Final = Planner(kinds=tuple(_KINDS.values()), plan=plan_sawing)
