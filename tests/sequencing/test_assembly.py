@@ -9,9 +9,10 @@ import pytest
 from tests.sequencing.worked import TABLE, all_worked, of_kind, room_of, work_demo, work_text
 
 from benchleaf.frames import Axis, Box
+from benchleaf.lengths import parse_length
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.reading.plan import Units
-from benchleaf.sequencing.clamping import PAD_MM, clamp_joints, clamp_stack
+from benchleaf.sequencing.clamping import PAD_MM, Pressed, clamp_joints, clamp_stack
 from benchleaf.sequencing.gathering import MOST_JOINTS, Group, gather, groups_in
 from benchleaf.sequencing.placing_words import Laid, place_words, row_words
 from benchleaf.sequencing.squaring import find_diagonals
@@ -20,6 +21,10 @@ from benchleaf.sequencing.wording import Say
 WORKED = all_worked()
 every_plan = pytest.mark.parametrize("worked", WORKED.values(), ids=WORKED)
 MM = Say(Units.MILLIMETRE)
+
+
+def inches(text: str) -> Fraction:
+    return parse_length(text, "in")
 
 
 def groups_of(worked: WorkedPlan) -> list[Group]:
@@ -98,17 +103,46 @@ def test_the_second_of_two_frames_is_done_like_the_first() -> None:
 # Clamps.
 
 
+def pressed(width: float, *, start: float = 0, along: tuple[float, float] = (0, 400)) -> Pressed:
+    return Pressed(((start, start + width), (0, 20)), along)
+
+
 def test_a_frame_takes_one_clamp_for_each_rail_behind_which_all_joints_lie() -> None:
-    one = ((0.0, 60.0), (0.0, 20.0))
-    clamps = clamp_joints([one, one], Fraction(400))
+    (clamps,) = clamp_joints([pressed(60, along=(0, 200)), pressed(60, along=(160, 400))])
     assert clamps.count == 1
     assert clamps.opening_mm == 400 + 2 * PAD_MM
 
 
 def test_wide_joints_take_a_clamp_every_200_mm() -> None:
     # Common practice, no source: no further apart than 8 in.
-    assert clamp_joints([((0.0, 600.0), (0.0, 18.0))], Fraction(500)).count == 3
-    assert clamp_joints([((0.0, 601.0), (0.0, 18.0))], Fraction(500)).count == 4
+    assert [own.count for own in clamp_joints([pressed(600)])] == [3]
+    assert [own.count for own in clamp_joints([pressed(601)])] == [4]
+
+
+def test_small_joints_take_small_clamps_of_their_own() -> None:
+    joints = [pressed(60, along=(0, 50)), pressed(60, start=100), pressed(60, start=200)]
+    assert [(own.count, own.opening_mm) for own in clamp_joints(joints)] == [
+        (1, 50 + 2 * PAD_MM),
+        (2, 400 + 2 * PAD_MM),
+    ]
+
+
+def test_laps_of_the_stand_take_small_clamps_and_its_posts_long_ones() -> None:
+    settings = [s for o in of_kind(work_demo("plant-stand"), "assemble") for s in o.settings]
+    openings = {s.value_mm / inches("1") for s in settings if s.name == "clamp opening"}
+    # Feet are 2-1/4 high, posts 28-3/4 on top of them; 3/4 of pad at each jaw.
+    assert {Fraction(15, 4), Fraction(65, 2)} <= openings
+
+
+@every_plan
+def test_clamps_open_no_less_than_what_stands_between_their_jaws(worked: WorkedPlan) -> None:
+    for operation in of_kind(worked, "assemble"):
+        openings = [s.value_mm for s in operation.settings if s.name == "clamp opening"]
+        boxes = [room_of(worked).stood_box(mark) for mark in operation.copies]
+        whole = [max(b.high[a] for b in boxes) - min(b.low[a] for b in boxes) for a in Axis]
+        for opening in openings:
+            assert opening > 2 * PAD_MM
+            assert opening < max(whole) + 2 * PAD_MM + inches("1/8")
 
 
 def test_a_wide_stack_takes_a_row_of_clamps_along_each_edge() -> None:
@@ -157,6 +191,16 @@ def test_the_bench_is_measured_across_its_outer_corners() -> None:
     (front,) = (action for action in operation.actions if "of the front" in action)
     assert front.endswith("to A2: 45-1/8 in.")
     assert abs(45.125 - shown) < 1 / 16
+
+
+def test_a_case_is_measured_between_its_true_corners() -> None:
+    # Top and bottom are 964 between the sides and 6 in the housing at each end; they stand 31 in
+    # from the ends of sides 1040 high: the plan's own sizes.
+    shown = math.hypot(964 + 2 * 6, 1040 - 2 * 31)
+    said = [a for o in of_kind(work_demo("wall-bookcase"), "assemble") for a in o.actions]
+    (front,) = (action for action in said if f"{round(shown)} mm" in action)
+    assert round(shown) == 1382
+    assert front.startswith("Measure both diagonals of the front")
 
 
 # Places.

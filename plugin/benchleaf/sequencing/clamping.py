@@ -40,37 +40,63 @@ def clamp_stack(length_mm: Fraction, width_mm: Fraction, thickness_mm: Fraction)
     return Clamps(rows * each, thickness_mm + 2 * PAD_MM, STACK_SPACING_MM)
 
 
-Rectangle = tuple[tuple[float, float], tuple[float, float]]
-"""A joint seen along the clamps: (low, high) in the two other axes, mm."""
+Span = tuple[float | Fraction, float | Fraction]
+"""From low to high along one axis, mm."""
+# chosen: a clamp that opens a third further than it must is as good as one that fits.
+_SPARE_SHARE: Final = 0.75
 
 
-def clamp_joints(joints: Sequence[Rectangle], span_mm: Fraction) -> Clamps:
+@dataclass(frozen=True, slots=True)
+class Pressed:
+    """A joint that clamps close, seen along them."""
+
+    across: tuple[Span, Span]
+    """Its area, in the two other axes."""
+    along: Span
+    """From the outer face of one mate to that of the other."""
+
+
+def clamp_joints(joints: Sequence[Pressed]) -> tuple[Clamps, ...]:
     """Clamps across an assembly: one set for all joints that lie behind one another.
 
-    Args:
-        joints: Each joint's area, seen in the direction of the clamps.
-        span_mm: Size of the assembly in that direction.
+    Returns:
+        Clamps by their opening, smallest first; those that open nearly as far are counted together.
     """
-    lines: list[Rectangle] = []
-    for joint in sorted(joints):
+    lines: list[Pressed] = []
+    for joint in sorted(joints, key=lambda one: (one.across, one.along)):
         behind = next((i for i, line in enumerate(lines) if _overlap(line, joint)), None)
         if behind is None:
             lines.append(joint)
         else:
             lines[behind] = _join(lines[behind], joint)
-    count = sum(max(1, math.ceil(_longest(line) / JOINT_SPACING_MM)) for line in lines)
-    return Clamps(count, span_mm + 2 * PAD_MM, JOINT_SPACING_MM)
+    counts: dict[Fraction, int] = {}
+    for line in sorted(lines, key=_opening_mm, reverse=True):
+        opening = _opening_mm(line)
+        longer = next((own for own in counts if opening >= _SPARE_SHARE * own), opening)
+        count = max(1, math.ceil(_longest(line) / JOINT_SPACING_MM))
+        counts[longer] = counts.get(longer, 0) + count
+    return tuple(
+        Clamps(count, opening, JOINT_SPACING_MM) for opening, count in sorted(counts.items())
+    )
 
 
-def _overlap(one: Rectangle, other: Rectangle) -> bool:
-    pairs = zip(one, other, strict=True)
+def _opening_mm(line: Pressed) -> Fraction:
+    return Fraction(line.along[1]) - Fraction(line.along[0]) + 2 * PAD_MM
+
+
+def _overlap(one: Pressed, other: Pressed) -> bool:
+    pairs = zip(one.across, other.across, strict=True)
     return all(a[0] < b[1] and b[0] < a[1] for a, b in pairs)
 
 
-def _join(one: Rectangle, other: Rectangle) -> Rectangle:
-    (a, b) = ((min(p[0], q[0]), max(p[1], q[1])) for p, q in zip(one, other, strict=True))
-    return (a, b)
+def _join(one: Pressed, other: Pressed) -> Pressed:
+    a, b = (_round(p, q) for p, q in zip(one.across, other.across, strict=True))
+    return Pressed((a, b), _round(one.along, other.along))
 
 
-def _longest(line: Rectangle) -> float:
-    return float(max(high - low for low, high in line))
+def _round(one: Span, other: Span) -> Span:
+    return (min(one[0], other[0]), max(one[1], other[1]))
+
+
+def _longest(line: Pressed) -> float:
+    return float(max(high - low for low, high in line.across))

@@ -5,16 +5,18 @@ Takes a Group, gives words and numbers. Must not know operations.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Axis, Box
 from benchleaf.joinery.records import Hardware, JointFit
-from benchleaf.sequencing.clamping import Clamps, Rectangle, clamp_joints
+from benchleaf.sequencing.clamping import JOINT_SPACING_MM, Clamps, Pressed, clamp_joints
 from benchleaf.sequencing.gathering import Group
 from benchleaf.sequencing.records import Setting
-from benchleaf.sequencing.wording import join_marks
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.wording import join_marks, round_opening_up
+from benchleaf.sequencing.workroom import Workroom, normal_axis
 
 # chosen: more clamps than this are hard to come by, and to close in time; cauls spread the load.
 MOST_CLAMPS: Final = 12
@@ -47,18 +49,52 @@ def name_member(member: Group) -> str:
     return f"the assembly that holds {member.copies[0]}"
 
 
-def clamps_for(group: Group, room: Workroom) -> Clamps:
-    """Clamps that close a group's glued joints."""
-    axis = group.axis if group.axis is not None else Axis.WIDE
-    others = [other for other in Axis if other is not axis]
-    rectangles: list[Rectangle] = []
+def clamps_for(group: Group, room: Workroom) -> tuple[Clamps, ...]:
+    """Clamps that close a group's glued joints, by their opening."""
+    boxes = [room.stood_box(mark) for mark in group.copies]
+    pressed: dict[Axis, list[Pressed]] = {}
     for fit in group.fits:
         if _is_clamped(fit):
-            box = _contact_box(fit)
-            one, two = ((float(box.low[other]), float(box.high[other])) for other in others)
-            rectangles.append((one, two))
-    span = room.box_round(group.copies).size[axis]
-    return clamp_joints(rectangles, Fraction(span))
+            axis = _pressed_along(fit, group, room)
+            pressed.setdefault(axis, []).append(_pressed(fit, axis, boxes))
+    held: dict[Fraction, int] = {}
+    for axis in sorted(pressed):
+        for clamps in clamp_joints(pressed[axis]):
+            opening = round_opening_up(clamps.opening_mm, room.plan.units)
+            held[opening] = held.get(opening, 0) + clamps.count
+    return tuple(Clamps(held[opening], opening, JOINT_SPACING_MM) for opening in sorted(held))
+
+
+def _pressed_along(fit: JointFit, group: Group, room: Workroom) -> Axis:
+    """The axis on which a joint is pressed: the group's where it closes that way."""
+    axes = room.closing_axes[fit.joint, fit.contact.first, fit.contact.second]
+    return group.axis if group.axis in axes else normal_axis(fit)
+
+
+def _pressed(fit: JointFit, axis: Axis, boxes: Sequence[Box]) -> Pressed:
+    """A joint between the jaws: they reach past all that stands in line behind it."""
+    box = _contact_box(fit)
+    one, two = (other for other in Axis if other is not axis)
+    in_line = [other for other in boxes if _is_in_line(other, box, (one, two))]
+    low, high = box.low[axis], box.high[axis]
+    for _ in in_line:  # One more is reached each time, at the least, while there is any.
+        touching = [o for o in in_line if o.low[axis] <= high and o.high[axis] >= low]
+        low = min([low, *(o.low[axis] for o in touching)])
+        high = max([high, *(o.high[axis] for o in touching)])
+    across = ((box.low[one], box.high[one]), (box.low[two], box.high[two]))
+    return Pressed(across, (low, high))
+
+
+def _is_in_line(other: Box, box: Box, across: Sequence[Axis]) -> bool:
+    return all(other.low[a] < box.high[a] and box.low[a] < other.high[a] for a in across)
+
+
+def at_hand(clamps: Sequence[Clamps]) -> tuple[Clamps, ...]:
+    """As many clamps of each opening as a shop has; cauls carry the pressure of the rest along."""
+    total = sum(own.count for own in clamps)
+    if total <= MOST_CLAMPS:
+        return tuple(clamps)
+    return tuple(replace(own, count=max(1, own.count * MOST_CLAMPS // total)) for own in clamps)
 
 
 def _is_clamped(fit: JointFit) -> bool:
@@ -73,20 +109,20 @@ def _contact_box(fit: JointFit) -> Box:
     return contact.frame.box_outward(Box(low, (contact.u_mm, contact.v_mm, contact.n_mm)))
 
 
-def count_clamps(clamps: Clamps) -> str:
-    """How many clamps; with more than a shop has, cauls carry the pressure along."""
-    most = min(clamps.count, MOST_CLAMPS)
-    return count_of(most, "clamp")
+def count_all(clamps: Sequence[Clamps]) -> int:
+    """How many clamps there are, of all openings."""
+    return sum(own.count for own in clamps)
 
 
 def clamp_settings(group: Group, room: Workroom) -> tuple[Setting, ...]:
-    """Clamps as settings, where any are needed."""
-    clamps = clamps_for(group, room)
-    if not clamps.count:
-        return ()
-    return (
-        Setting(name="clamps", value_mm=None, text=str(min(clamps.count, MOST_CLAMPS))),
-        Setting(name="clamp opening", value_mm=clamps.opening_mm),
+    """Clamps as settings, a pair for each opening, where any are needed."""
+    return tuple(
+        setting
+        for clamps in at_hand(clamps_for(group, room))
+        for setting in (
+            Setting(name="clamps", value_mm=None, text=str(clamps.count)),
+            Setting(name="clamp opening", value_mm=clamps.opening_mm),
+        )
     )
 
 

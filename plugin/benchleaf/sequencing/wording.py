@@ -5,6 +5,7 @@ Takes values and names, gives text in the plan's units. Must not know operations
 
 from __future__ import annotations
 
+import math
 import re
 from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
@@ -12,7 +13,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Number
-from benchleaf.lengths import format_length, format_with_unit
+from benchleaf.lengths import MM_PER_INCH, format_length, format_with_unit
 from benchleaf.reading.plan import Units
 
 # ASD-STE100, rule 5.1: at most 20 words in a sentence of a procedure; from memory.
@@ -36,10 +37,10 @@ class Say:
         return format_with_unit(Fraction(length_mm), self.units.value)
 
     def about(self, length_mm: Number) -> str:
-        """A length that need not be exact, rounded to 1/8 in or 1 mm, with its unit."""
-        # chosen: eighths and whole millimetres do for clamps, tapes and diagonals.
+        """A length that is read off a tape, rounded to 1/16 in or 1 mm, with its unit."""
+        # chosen: sixteenths and whole millimetres are the finest marks that all tapes carry.
         length = Fraction(round(length_mm)) if self.units is Units.MILLIMETRE else length_mm
-        return format_with_unit(Fraction(length), self.units.value, grid=8, show_rounding=False)
+        return format_with_unit(Fraction(length), self.units.value, grid=16, show_rounding=False)
 
     def lengths(self, lengths_mm: Sequence[Number]) -> str:
         """Several lengths, the unit said once: `3/4 and 2-1/4 in`."""
@@ -49,6 +50,17 @@ class Say:
     def usual(self, metric: str, inch: str) -> str:
         """A usual figure that is round in either unit: `3 mm`, `1/8 in`."""
         return inch if self.units is Units.INCH else metric
+
+
+def round_opening_up(length_mm: Fraction, units: Units) -> Fraction:
+    """A least opening as it is said: up to the next 1/8 in or 1 mm, so that it is never too small.
+
+    >>> round_opening_up(Fraction("1002.1"), Units.MILLIMETRE)
+    Fraction(1003, 1)
+    """
+    # chosen: clamps are picked by eye; eighths and whole millimetres do.
+    step = MM_PER_INCH / 8 if units is Units.INCH else Fraction(1)
+    return math.ceil(length_mm / step) * step
 
 
 def pluralise(noun: str) -> str:

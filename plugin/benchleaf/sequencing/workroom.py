@@ -222,6 +222,14 @@ class Workroom:
         return tuple(found)
 
     @cached_property
+    def closing_axes(self) -> Mapping[tuple[int, str, str], frozenset[Axis]]:
+        """The axes along which a joint is closed, by its index and the two marks of a contact."""
+        return {
+            (fit.joint, first, second): axes
+            for fit, (first, second, axes) in zip(self.joinery.fits, self.closings, strict=True)
+        }
+
+    @cached_property
     def slides(self) -> tuple[tuple[str, str, frozenset[Vector]], ...]:
         """How the first copy comes off the second, for each joint at each contact.
 
@@ -254,13 +262,36 @@ class Workroom:
         """The box round a finished copy where it stands, tenons and all, in the piece's axes."""
         return self.joinery.piece.copies[mark].frame.box_outward(self.copy(mark).blank)
 
+    def cornered_box(self, mark: str) -> Box:
+        """The box of a finished copy whose corners are wood, in the piece's axes.
+
+        What goes into a mate over the copy's whole section, such as the end of a shelf in its
+        housing, carries the corners with it; a tenon does not.
+        """
+        copy = self.joinery.piece.copies[mark]
+        own = body = copy.frame.box_inward(copy.box)
+        for feature in self.copy(mark).features:
+            if feature.adds and isinstance(feature.shape, Box) and _is_whole(feature.shape, body):
+                own = own.join(feature.shape)
+        return copy.frame.box_outward(own)
+
     def box_round(self, marks: Iterable[str]) -> Box:
-        """The box round copies where they stand, shoulder to shoulder, in the piece's axes."""
-        boxes = [self.joinery.piece.copies[mark].box for mark in marks]
+        """The box round copies where they stand, tenons and all, in the piece's axes."""
+        boxes = [self.stood_box(mark) for mark in marks]
         whole = boxes[0]
         for other in boxes[1:]:
             whole = whole.join(other)
         return whole
+
+
+def _is_whole(added: Box, body: Box) -> bool:
+    """Tell whether added wood goes on over the whole of a body's section."""
+    inside = [
+        axis
+        for axis in Axis
+        if body.low[axis] <= added.low[axis] and added.high[axis] <= body.high[axis]
+    ]
+    return len(inside) > 1 and all(added.size[axis] == body.size[axis] for axis in inside)
 
 
 def longest_axis(direction: Vector) -> Axis:

@@ -12,11 +12,13 @@ from typing import Final
 
 from benchleaf.frames import Axis
 from benchleaf.sequencing.bringing import bring_words
+from benchleaf.sequencing.clamping import Clamps
 from benchleaf.sequencing.closing import (
     MOST_CLAMPS,
+    at_hand,
     clamp_settings,
     clamps_for,
-    count_clamps,
+    count_all,
     count_of,
     hardware_of,
     name_closing,
@@ -140,8 +142,8 @@ def _dry_words(group: Group, room: Workroom) -> Iterator[str]:
     yield from bring_words(group, room, is_dry=True)
     clamps = clamps_for(group, room)
     yield (
-        f"Close the joints with {count_clamps(clamps)}, hand tight."
-        if clamps.count
+        f"Close the joints with {count_of(count_all(at_hand(clamps)), 'clamp')}, hand tight."
+        if clamps
         else "Press the joints home by hand."
     )
     yield from _diagonal_words(group, room)
@@ -150,7 +152,7 @@ def _dry_words(group: Group, room: Workroom) -> Iterator[str]:
 
 
 def _diagonal_words(group: Group, room: Workroom) -> Iterator[str]:
-    boxes = {mark: room.joinery.piece.copies[mark].box for mark in group.copies}
+    boxes = {mark: room.cornered_box(mark) for mark in group.copies}
     holders = {mark: i for i, member in enumerate(group.members) for mark in member.copies}
     for side in find_diagonals(boxes, holders)[:_MOST_DIAGONALS]:
         yield _one_diagonal(side, room)
@@ -234,10 +236,8 @@ def _pins(group: Group, room: Workroom) -> tuple[str, ...]:
 def _join_words(kind: OperationKind, group: Group, room: Workroom) -> Iterator[str]:
     clamps = clamps_for(group, room)
     if kind is ASSEMBLE:
-        opening = room.say.about(clamps.opening_mm)
-        tools = f"{count_clamps(clamps)} opening to {opening} or more, " if clamps.count else ""
-        yield f"Lay out {tools}a mallet and a wet rag."
-        if clamps.count > MOST_CLAMPS:
+        yield from _lay_out_words(clamps, room)
+        if count_all(clamps) > MOST_CLAMPS:
             apart = room.say.usual("200 mm", "8 in")
             yield f"Lay out stiff cauls too, so that every joint is pressed each {apart}."
         yield f"Spread {room.plan.shop.glue} thinly in every joint that closes here."
@@ -245,7 +245,7 @@ def _join_words(kind: OperationKind, group: Group, room: Workroom) -> Iterator[s
     if kind is ASSEMBLE:
         yield (
             "Tighten the clamps in turn, until a thin line of glue shows."
-            if clamps.count
+            if clamps
             else "Press the joints home, until a thin line of glue shows."
         )
         yield from _diagonal_words(group, room)
@@ -255,8 +255,18 @@ def _join_words(kind: OperationKind, group: Group, room: Workroom) -> Iterator[s
         yield "Wipe off the glue that was squeezed out."
         hours = find_glue(room.plan.shop.glue).clamp_hours
         time = "an hour" if hours == 1 else f"{hours} hours"
-        where = "in the clamps" if clamps.count else "alone"
+        where = "in the clamps" if clamps else "alone"
         yield f"Leave it {where} for {time}, or as the label says."
+
+
+def _lay_out_words(clamps: Sequence[Clamps], room: Workroom) -> Iterator[str]:
+    *others, last = [
+        f"{count_of(own.count, 'clamp')} opening to {room.say.length(own.opening_mm)} or more"
+        for own in at_hand(clamps)
+    ] or [""]
+    for words in others:
+        yield f"Lay out {words}."
+    yield f"Lay out {last}, a mallet and a wet rag." if last else "Lay out a mallet and a wet rag."
 
 
 def _join_check(kind: OperationKind, group: Group, room: Workroom) -> str:
@@ -287,7 +297,7 @@ def _assembly_facts(group: Group, room: Workroom) -> dict[str, Fact | None]:
     facts = _load_facts(group, room)
     if group.is_glued:
         facts |= {
-            "clamp.count": min(clamps_for(group, room).count, MOST_CLAMPS),
+            "clamp.count": count_all(at_hand(clamps_for(group, room))),
             "glue.kind": glue.kind,
             "glue.open_minutes": glue.open_minutes,
             # chosen: a minute to spread and close each joint, and two for the clamps.

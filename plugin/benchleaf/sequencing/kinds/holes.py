@@ -123,7 +123,7 @@ def _words(
     say = room.say
     marks = sort_marks(piece.mark for piece in pieces)
     if kind is COUNTERSINK:
-        yield f"Fit a countersink, and set it for a head {say.about(bore.diameter_mm)} across."
+        yield f"Fit a countersink, and set it for {_name_head(pieces[0], bore, room)}."
         yield "Try one hole with a screw; its head comes just below the face."
         yield from spread("Countersink the holes in", marks)
         return
@@ -140,6 +140,16 @@ def _words(
         holes = "one hole" if count == 1 else f"{count} holes"
         each = "each of " if len(some) > 1 else ""
         yield from spread(f"Drill {holes} in {each}".rstrip(), some)
+
+
+def _name_head(piece: WorkPiece, bore: Bore, room: Workroom) -> str:
+    """The head that a countersink is for: by the screw's number, as a maker reaches for it."""
+    fit = room.fit_between(piece.mark, piece.feature.mate, piece.feature.joint)
+    sizes = [item.size for item in fit.hardware] if fit else []
+    number = next((size.partition(" x ")[0] for size in sizes if size.startswith("No. ")), "")
+    if number:
+        return f"the head of a {number} screw"
+    return f"a head {room.say.length(bore.diameter_mm)} across"
 
 
 def _check(kind: OperationKind, bore: Bore, room: Workroom) -> str:
