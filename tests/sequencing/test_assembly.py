@@ -6,7 +6,15 @@ import math
 from fractions import Fraction
 
 import pytest
-from tests.sequencing.worked import TABLE, all_worked, of_kind, room_of, work_demo, work_text
+from tests.sequencing.worked import (
+    TABLE,
+    all_worked,
+    of_kind,
+    parts_of,
+    room_of,
+    work_demo,
+    work_text,
+)
 
 from benchleaf.frames import Axis, Box
 from benchleaf.lengths import parse_length
@@ -92,6 +100,41 @@ def test_nothing_that_goes_in_is_glued_before_it_was_tried_dry(worked: WorkedPla
     dry = {operation.copies for operation in of_kind(worked, "dry-fit")}
     for group in groups_of(worked):
         assert (group.copies in dry) == group.needs_dry_fit
+
+
+@every_plan
+def test_a_dry_fit_starts_only_with_what_still_stands(worked: WorkedPlan) -> None:
+    """Whatever a dry fit puts together is glued by then, or was left together before it."""
+    standing: list[frozenset[str]] = []
+    for operation in parts_of(worked)[2].operations:
+        if operation.joined:
+            standing.append(frozenset(operation.joined))
+        if operation.kind == "dry-fit":
+            group = next(g for g in groups_of(worked) if g.copies == operation.copies)
+            for member in group.members:
+                assert len(member.copies) == 1 or frozenset(member.copies) in standing
+            standing.append(frozenset(operation.copies))
+            if any(action.startswith("Take everything apart") for action in operation.actions):
+                standing = [s for s in standing if s in joined_so_far(worked, operation.id)]
+
+
+def joined_so_far(worked: WorkedPlan, id_: str) -> set[frozenset[str]]:
+    found = set()
+    for operation in parts_of(worked)[2].operations:
+        if operation.id == id_:
+            break
+        if operation.joined:
+            found.add(frozenset(operation.joined))
+    return found
+
+
+@every_plan
+def test_a_run_of_dry_fits_comes_apart_once_at_its_end(worked: WorkedPlan) -> None:
+    runs = [o for o in parts_of(worked)[2].operations if o.kind == "dry-fit"]
+    for operation in runs:
+        holders = [o for o in runs if set(operation.copies) < set(o.copies)]
+        apart = [a for a in operation.actions if "apart" in a]
+        assert len(apart) == (0 if holders or operation.actions[0].startswith("Do the same") else 1)
 
 
 def test_the_second_of_two_frames_is_done_like_the_first() -> None:

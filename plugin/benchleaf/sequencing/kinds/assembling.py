@@ -80,7 +80,7 @@ def plan_assembling(room: Workroom) -> Iterator[Draft]:
         first = twins.setdefault(_likeness(group, room), group)
         twin = first if first is not group else None
         if group.needs_dry_fit:
-            yield _dry_fit(group, twin, room)
+            yield _dry_fit(group, _whole_of_run(group, groups), room, is_twin=twin is not None)
         pilots = pilots_of(group, work)
         if pilots:
             yield draft_pilots(group, pilots, room)
@@ -99,22 +99,30 @@ def _likeness(group: Group, room: Workroom) -> tuple[object, ...]:
 # Dry fit.
 
 
-def _dry_fit(group: Group, twin: Group | None, room: Workroom) -> Draft:
+def _whole_of_run(group: Group, groups: Sequence[Group]) -> Group:
+    """The largest group that is tried dry with this one in it: the end of a run of dry fits."""
+    holders = [g for g in groups if g.needs_dry_fit and set(group.copies) <= set(g.copies)]
+    return max(holders, key=lambda own: len(own.copies))
+
+
+def _dry_fit(group: Group, whole: Group, room: Workroom, *, is_twin: bool) -> Draft:
+    """Draft one dry fit of a run: it is done when all that the last one needs is there."""
     return draft(
         DRY_FIT,
         Work(
             id=make_slug(f"dry-fit {join_marks(group.copies)}"),
             title=name_closing("Dry fit", group, room),
             copies=group.copies,
-            actions=_same_words(group) if twin else _dry_words(group, room),
+            actions=_same_words(group) if is_twin else _dry_words(group, whole, room),
             check="Every joint closes with light pressure, and shows no gap.",
             settings=clamp_settings(group, room),
             facts=_load_facts(group, room),
             takes=[
-                *map(copy_sized, group.copies),
-                *map(copy_jointed, group.copies),
-                *(thing for below in joined_below(group) for thing in _ready_for_dry_fit(below)),
-                *map(blank_cut, _pins(group, room)),
+                *map(copy_sized, whole.copies),
+                *map(copy_jointed, whole.copies),
+                *(group_joined(below.copies) for below in _joined_before(whole)),
+                *(group_dry(below.copies) for below in _dry_below(group)),
+                *map(blank_cut, _pins(whole, room)),
             ],
             gives=[group_dry(group.copies)],
             pieces=len(group.members),
@@ -123,22 +131,29 @@ def _dry_fit(group: Group, twin: Group | None, room: Workroom) -> Draft:
     )
 
 
-def _ready_for_dry_fit(group: Group) -> Iterator[Thing]:
-    """What a smaller group must be for a dry fit: dry fitted, or glued where nothing goes in."""
-    if not any(own.needs_dry_fit for own in groups_in(group)):
-        yield group_joined(group.copies)
-    elif group.needs_dry_fit:
-        yield group_dry(group.copies)
-    else:
-        for below in joined_below(group):
-            yield from _ready_for_dry_fit(below)
+def _joined_before(group: Group) -> Iterator[Group]:
+    """The smaller groups that are together for good before a dry fit: nothing in them goes in."""
+    for below in joined_below(group):
+        if any(own.needs_dry_fit for own in groups_in(below)):
+            yield from _joined_before(below)
+        else:
+            yield below
+
+
+def _dry_below(group: Group) -> Iterator[Group]:
+    """The smaller groups that stand together dry before a larger one is tried."""
+    for below in joined_below(group):
+        if below.needs_dry_fit:
+            yield below
+        else:
+            yield from _dry_below(below)
 
 
 def _same_words(group: Group) -> Iterator[str]:
     yield f"Do the same with {join_marks(group.copies)}."
 
 
-def _dry_words(group: Group, room: Workroom) -> Iterator[str]:
+def _dry_words(group: Group, whole: Group, room: Workroom) -> Iterator[str]:
     yield from bring_words(group, room, is_dry=True)
     clamps = clamps_for(group, room)
     yield (
@@ -148,7 +163,17 @@ def _dry_words(group: Group, room: Workroom) -> Iterator[str]:
     )
     yield from _diagonal_words(group, room)
     yield "Pencil a line across each joint, so that it goes back the same way."
-    yield "Take it apart again."
+    yield from _after_dry_words(group, whole, has_clamps=bool(clamps))
+
+
+def _after_dry_words(group: Group, whole: Group, *, has_clamps: bool) -> Iterator[str]:
+    """A run of dry fits grows until it is whole, and comes apart once."""
+    if group.copies != whole.copies:
+        off = "Take the clamps off, and leave it" if has_clamps else "Leave it"
+        yield f"{off} together for the next dry fit."
+        return
+    down_to = ", down to what is glued or screwed already" if any(_joined_before(whole)) else ""
+    yield f"Take everything apart again{down_to}."
 
 
 def _diagonal_words(group: Group, room: Workroom) -> Iterator[str]:
