@@ -21,11 +21,14 @@ def is_convenience(operation: Operation, need: Operation) -> bool:
     """Needs that make the work easier and not possible, so that the replay lets them be.
 
     A pilot hole can be drilled as soon as its two parts exist, but is planned when they are held in
-    place; and a large dry fit can be tried before the small one, or before a lipping is glued.
+    place; and a large dry fit can be tried before the small one, or before a lipping is glued. The
+    dry fits of a run wait for one another's parts.
     """
     if operation.kind == "drill-pilots":
         return True
-    return operation.kind == "dry-fit" and need.kind in {"dry-fit", "assemble"}
+    is_of_others = bool(need.copies) and not set(need.copies) & set(operation.copies)
+    joins = {"dry-fit", "assemble", "screw-together", "set-in-place"}
+    return operation.kind == "dry-fit" and (need.kind in joins or is_of_others)
 
 
 def needs_of(worked: WorkedPlan) -> list[tuple[int, int]]:
