@@ -136,7 +136,7 @@ def test_joint_shows_sizes_with_rule_and_source_and_setting_out(
         "dowel diameter 10 1/3 of the thinner part’s thickness common practice, no source"
         in text.replace("'", "’")
     )
-    assert "A, B centre of dowel hole 1 20 top 20 mm gauge" in text
+    assert "A, B, C centre of dowel hole 1 20 top 20 mm gauge" in text
 
 
 def test_part_sheet_names_holes_by_face_and_distance(files: dict[str, GeneratedFile]) -> None:
@@ -287,3 +287,36 @@ def test_overview_does_not_call_it_a_joint_where_a_part_only_rests(writer: Write
         write(replace(worked, piece=replace(worked.piece, joints=joints)), writer)["index.md"]
     )
     assert "Joints dowels Steps" in text
+
+
+def test_joints_that_are_alike_share_a_section(writer: Writer) -> None:
+    # The hand-made plan's two joints differ in nothing but their place.
+    made = write(handmade.make_worked(), writer)
+    text = text_of(made["joints.md"])
+    assert "Joints 1, 2: dowels, rail to leg and far leg" in text
+    assert (
+        "Rail to leg: B to A. Rail to far leg: B to C. Glued. Takes 4 dowels, 10 x 50 mm." in text
+    )
+    assert 'href="../../joints/#joint-1"' in str(made["parts/leg.md"].body)
+    assert "#joint-2" not in "".join(str(file.body) for file in made.values())
+
+
+def test_what_only_rests_is_a_line_and_no_figure(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.piece is not None
+    dowels, other = worked.piece.joints
+    joints = (replace(dowels, kind="rests on"), other)
+    made = write(replace(worked, piece=replace(worked.piece, joints=joints)), writer)
+    assert "Rail on leg: B on A" in text_of(made["joints.md"])
+    assert "drawings/joint-1.svg" not in made
+
+
+def test_joint_in_which_nothing_is_cut_has_no_figure(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.joinery is not None
+    plain = tuple(
+        replace(fit, first_features=(), second_features=(), sizes=()) for fit in worked.joinery.fits
+    )
+    made = write(replace(worked, joinery=replace(worked.joinery, fits=plain)), writer)
+    assert "Rail to leg: B to A. Rail to far leg: B to C. Glued." in text_of(made["joints.md"])
+    assert "drawings/joint-1.svg" not in made

@@ -6,7 +6,8 @@ MkDocs or the disk.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import fields
 from typing import Final
 
 from benchleaf.drawing.scene import Scene
@@ -44,14 +45,26 @@ def view_plan(source: PlanSource, worked: WorkedPlan, scenes: Mapping[str, Scene
     sound = take_sound_plan(worked, figures)
     if sound is None:
         return _view_broken(source, worked)
+    pages = _view_pages(sound, source)
+    shown = set(_list_shown(pages))
     return PlanPages(
         source=source,
         title=sound.plan.title,
         revision=sound.plan.revision,
-        pages=_view_pages(sound, source),
+        pages=pages,
         card=make_card(sound, source.name),
-        scenes={files[name]: scene for name, scene in scenes.items()},
+        scenes={files[name]: scene for name, scene in scenes.items() if files[name] in shown},
     )
+
+
+def _list_shown(pages: Iterable[Page]) -> Iterator[str]:
+    """Names of the drawings that some page shows; no others are written."""
+    for page in pages:
+        for section in page.sections:
+            for field in fields(section.view):  # type: ignore[arg-type] # views are records
+                value = getattr(section.view, field.name)
+                if isinstance(value, Figure):
+                    yield value.name
 
 
 def _view_pages(sound: SoundPlan, source: PlanSource) -> tuple[Page, ...]:

@@ -17,6 +17,7 @@ from benchleaf.piece.records import Part
 from benchleaf.reading.plan import Grain, StockKind
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_marks
+from benchleaf.site.views.likeness import joint_addresses
 from benchleaf.site.views.sound import SoundPlan, axes_of, marks_of
 from benchleaf.site.views.table import Cell, Column, Table, TableView, write_row
 
@@ -193,9 +194,10 @@ def _list_steps(sound: SoundPlan, shape: Shape) -> tuple[tuple[str, str], ...]:
 def _list_own_setting_out(sound: SoundPlan, shape: Shape) -> Table | None:
     """The numbers to set out by on the drawn copy, joint by joint."""
     drawn = shape.drawn.mark
+    addresses = joint_addresses(sound)
     rows = tuple(
         (
-            Cell(f"{fit.joint + 1}", page=f"joints#joint-{fit.joint + 1}"),
+            Cell(f"{fit.joint + 1}", page=addresses.get(fit.joint, "")),
             Cell(_other_mate(fit, drawn)),
             Cell(item.what),
             Cell(sound.show.length(item.distance_mm)),
