@@ -5,6 +5,9 @@ from __future__ import annotations
 from functools import cache
 from pathlib import Path
 
+from manifold3d import Manifold
+
+from benchleaf.drawing.book import solids_of
 from benchleaf.joinery import JOINT_WORDS, cut_joints
 from benchleaf.joinery.records import Joinery, JointFit
 from benchleaf.piece.placing import place_parts
@@ -22,6 +25,11 @@ def joinery_of(name: str) -> Joinery:
     piece, findings = place_parts(plan)
     assert piece is not None, findings
     return cut_joints(piece)[0]
+
+
+@cache
+def solids_of_plan(name: str) -> dict[str, Manifold]:
+    return solids_of(joinery_of(name))
 
 
 def first_fits(joinery: Joinery) -> list[JointFit]:

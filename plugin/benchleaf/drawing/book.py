@@ -6,8 +6,10 @@ Takes a sound WorkedPlan, gives Scenes by name: `assembled`, `exploded`, `part-<
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
+
+from manifold3d import Manifold
 
 from benchleaf.cutting.records import CutPlan
 from benchleaf.drawing.bodies import Body, body_of
@@ -46,18 +48,24 @@ def draw_plan(worked: WorkedPlan) -> dict[str, Scene]:
     if worked.joinery is None or worked.cut_plan is None or worked.sequence is None:
         return {}
     joinery = worked.joinery
-    bodies = bodies_of(joinery)
+    solids = solids_of(joinery)
+    bodies = tell_apart([body_of(solid, mark) for mark, solid in solids.items()])
     scenes = [*_pictures(joinery, bodies)]
     scenes += [(f"part-{shape.name}", draw_part_sheet(shape, joinery)) for shape in joinery.shapes]
     scenes += _layouts(worked.cut_plan, joinery.piece.plan)
-    scenes += _joints(joinery)
+    scenes += draw_joints(joinery, solids)
     scenes += _steps(worked.sequence.steps, joinery, bodies)
     return dict(scenes)
 
 
+def solids_of(joinery: Joinery) -> dict[str, Manifold]:
+    """The finished copies at their seats, in the piece's axes, by mark."""
+    return {mark: placed_solid(joinery, mark) for mark in joinery.copies}
+
+
 def bodies_of(joinery: Joinery) -> tuple[Body, ...]:
     """The finished copies at their seats, toned so that neighbours can be told apart."""
-    return tell_apart([body_of(placed_solid(joinery, mark), mark) for mark in joinery.copies])
+    return tell_apart([body_of(solid, mark) for mark, solid in solids_of(joinery).items()])
 
 
 def boxes_of(joinery: Joinery) -> dict[str, Box]:
@@ -87,10 +95,14 @@ def _layouts(cut_plan: CutPlan, plan: Plan) -> Iterator[tuple[str, Scene]]:
         yield name, draw_length_layout(layout, cut_plan, plan)
 
 
-def _joints(joinery: Joinery) -> Iterator[tuple[str, Scene]]:
-    """One figure for each entry in the plan's list, at its first contact."""
+def draw_joints(joinery: Joinery, solids: Mapping[str, Manifold]) -> Iterator[tuple[str, Scene]]:
+    """Draw one figure for each entry in the plan's list, at its first contact.
+
+    What only rests or is only glued, face to face, has nothing to be shown inside.
+    """
     for fit in _first_fits(joinery):
-        yield f"joint-{fit.joint + 1}", draw_joint(fit, joinery)
+        if fit.first_features or fit.second_features:
+            yield f"joint-{fit.joint + 1}", draw_joint(fit, joinery, solids)
 
 
 def _first_fits(joinery: Joinery) -> list[JointFit]:

@@ -1,12 +1,12 @@
 """What a close-up of a joint shows: how much of the two parts, and where it cuts them.
 
-Takes a JointFit and the joinery, gives solids in the contact's frame, cropped to a window, and the
-planes of the sections. Must not know paper.
+Takes a JointFit and the finished solids, gives solids in the contact's frame, cropped to a window,
+and the planes of the sections. Must not know paper.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -17,8 +17,7 @@ from manifold3d import Manifold
 from benchleaf.drawing.orthographic import Facing
 from benchleaf.drawing.part_features import WASTE_ROLE, box_of_bore
 from benchleaf.frames import Box, Frame, Vector
-from benchleaf.joinery.records import Bore, Feature, Joinery, JointFit
-from benchleaf.joinery.solids import placed_solid
+from benchleaf.joinery.records import Bore, Feature, JointFit
 from benchleaf.piece.solids import solid_of_box
 
 # chosen: half the joint's width of wood round about shows what the parts are; 12 mm at least.
@@ -46,6 +45,8 @@ class CloseUp:
     """Where the section across the joint lies."""
     at_v_mm: float
     """Where the section along it lies."""
+    features: tuple[tuple[Feature, Box], ...]
+    """All features of both parts, each with the box round it."""
 
     @property
     def across(self) -> Facing:
@@ -59,29 +60,31 @@ class CloseUp:
         down = tuple(-part for part in self.seat.up)
         return Facing(right=self.seat.right, up=self.seat.toward, toward=down)  # type: ignore[arg-type]
 
-    @property
-    def features(self) -> tuple[Feature, ...]:
-        """All features of both parts."""
-        return (*self.fit.first_features, *self.fit.second_features)
 
+def close_up(fit: JointFit, solids: Mapping[str, Manifold]) -> CloseUp:
+    """Prepare a joint for its figure.
 
-def close_up(fit: JointFit, joinery: Joinery) -> CloseUp:
-    """Prepare a joint for its figure."""
+    Args:
+        fit: The joint at one contact.
+        solids: The finished copies at their seats, by mark.
+    """
     contact = fit.contact
-    boxes = [box_of(feature) for feature in (*fit.first_features, *fit.second_features)]
+    features = tuple((f, box_of(f)) for f in (*fit.first_features, *fit.second_features))
+    boxes = [box for _, box in features]
     wood = contact.first_box.join(contact.second_box)
     for box in boxes:
         wood = wood.join(box)
-    at_u, at_v = _section_places(fit)
+    at_u, at_v = _section_places(fit, features)
     return CloseUp(
         fit=fit,
-        first=_in_frame(placed_solid(joinery, contact.first), contact.frame),
-        second=_in_frame(placed_solid(joinery, contact.second), contact.frame),
+        first=_in_frame(solids[contact.first], contact.frame),
+        second=_in_frame(solids[contact.second], contact.frame),
         window=_window(fit, boxes, wood),
         wood=wood,
         seat=_seat_facing(fit),
         at_u_mm=at_u,
         at_v_mm=at_v,
+        features=features,
     )
 
 
@@ -98,12 +101,14 @@ def _in_frame(solid: Manifold, frame: Frame) -> Manifold:
     return solid.transform(np.column_stack([rows, -rows @ origin]))
 
 
-def _section_places(fit: JointFit) -> tuple[float, float]:
+def _section_places(fit: JointFit, features: Sequence[tuple[Feature, Box]]) -> tuple[float, float]:
     """Through the middle of the feature nearest to the origin; else of the contact."""
-    named = [f for f in (*fit.second_features, *fit.first_features) if f.role != WASTE_ROLE]
+    count = len(fit.first_features)
+    ordered = (*features[count:], *features[:count])
+    named = [box for feature, box in ordered if feature.role != WASTE_ROLE]
     if not named:
         return float(fit.contact.u_mm) / 2, float(fit.contact.v_mm) / 2
-    box = box_of(min(named, key=lambda f: (box_of(f).low[0], box_of(f).low[1])))
+    box = min(named, key=lambda box: (box.low[0], box.low[1]))
     (u0, v0, _), (u1, v1, _) = box.low, box.high
     return float(u0 + u1) / 2, float(v0 + v1) / 2
 

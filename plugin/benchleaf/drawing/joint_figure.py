@@ -1,32 +1,26 @@
 """A close-up of one joint: the seat, and sections through it with both parts at home.
 
-Takes a JointFit and the joinery, gives a Scene. The seat is seen from the first part's side; the
-sections stand beside and below it in third angle. Must not know joint families.
+Takes a JointFit and the finished solids, gives a Scene. The seat is seen from the first part's
+side; the sections stand beside and below it in third angle. Must not know joint families.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from manifold3d import Manifold
+
 from benchleaf.drawing.clearance import Clearance, Rectangle, box_of_marks, box_round, join
 from benchleaf.drawing.dimension_lines import Side
-from benchleaf.drawing.joint_close_up import CloseUp, box_of, close_up
-from benchleaf.drawing.joint_sizes import depth_dimensions, seat_dimensions
-from benchleaf.drawing.joint_views import (
-    Faces,
-    Plane,
-    break_gaps,
-    draw_seat,
-    draw_section,
-    see_faces,
-    wood_points,
-)
+from benchleaf.drawing.joint_close_up import CloseUp, close_up
+from benchleaf.drawing.joint_paper import Plane, draw_gaps, draw_sketch, wood_points
+from benchleaf.drawing.joint_sizes import depth_dimensions, seat_dimensions, section_dimensions
+from benchleaf.drawing.joint_views import Faces, see_faces
 from benchleaf.drawing.orthographic import Facing
 from benchleaf.drawing.page import (
     CAPTION_HEIGHT,
-    NOTE_HEIGHT,
     SAFE_WIDTH_MM,
     TITLE_HEIGHT_MM,
     Scale,
@@ -38,13 +32,11 @@ from benchleaf.drawing.rulers import Ruler, broken_ruler, plain_ruler
 from benchleaf.drawing.scene import Mark, Point, Scene, Text
 from benchleaf.drawing.shifting import shift_marks
 from benchleaf.drawing.tags import Tag, draw_tag
-from benchleaf.drawing.text_metrics import wrap_text
 from benchleaf.joinery.records import Joinery, JointFit, JointSize
 from benchleaf.lengths import UnitName, format_length
 
 _MARGIN_MM: Final = 2.0
 _BETWEEN_MM: Final = 6.0
-_LINE_MM: Final = 4.2
 # chosen: half a page high at most.
 _WIDE_MM: Final = SAFE_WIDTH_MM - 1.0
 _HIGH_MM: Final = 130.0
@@ -76,14 +68,15 @@ class _View:
         )
 
 
-def draw_joint(fit: JointFit, joinery: Joinery) -> Scene:
+def draw_joint(fit: JointFit, joinery: Joinery, solids: Mapping[str, Manifold]) -> Scene:
     """Draw one joint at one contact.
 
     Args:
         fit: The joint, worked out.
         joinery: The joinery that it is part of.
+        solids: The finished copies at their seats, by mark.
     """
-    faces = see_faces(close_up(fit, joinery))
+    faces = see_faces(close_up(fit, solids))
     scale, views = _largest_figure(faces, joinery)
     whole = join(view.box for view in views)
     across = (SAFE_WIDTH_MM - (whole.right - whole.left)) / 2 - whole.left
@@ -91,9 +84,7 @@ def draw_joint(fit: JointFit, joinery: Joinery) -> Scene:
     end = _MARGIN_MM + whole.bottom - whole.top + 4.0
     marks: list[Mark] = [mark for view in views for mark in view.marks]
     marks += _annotations(faces, views, Rectangle(0.5, 0.5, SAFE_WIDTH_MM - 0.5, end))
-    lines = tuple(_size_lines(fit, joinery))
-    marks += _notes(lines, end + 1.0)
-    top = end + 2.0 + len(lines) * _LINE_MM
+    top = end + 1.0
     marks += draw_title_block(_title(fit, joinery, scale), top)
     contact = fit.contact
     name = f"joint-{fit.joint + 1}-{contact.first}-{contact.second}"
@@ -103,7 +94,7 @@ def draw_joint(fit: JointFit, joinery: Joinery) -> Scene:
         height=top + TITLE_HEIGHT_MM,
         marks=tuple(marks),
         title=f"{fit.kind}, {contact.first} to {contact.second}: seat and sections",
-        description=" ".join(f"{line}." for line in lines),
+        description=" ".join(f"{line}." for line in _size_lines(fit, joinery)),
         scale=scale.label,
     )
 
@@ -113,17 +104,33 @@ def _largest_figure(faces: Faces, joinery: Joinery) -> tuple[Scale, list[_View]]
     units: UnitName = joinery.piece.plan.units.value
     narrowest = float(faces.shown.fit.contact.v_mm)
     steps = scales(joinery.piece.plan.units)
-    whole = (steps[-1], _figure(faces, steps[-1], units, may_break=False))
+    whole: tuple[Scale, list[_View]] | None = None
     for may_break in (False, True):
         for scale in steps:
-            views = _figure(faces, scale, units, may_break=may_break)
-            if not views or not _fits(views):
+            level = _level_ruler(faces.shown, 1 / scale.divisor, may_break=may_break)
+            if level is None or not _may_fit(faces.shown, level):
+                continue
+            views = _figure(faces, level, units)
+            if not _fits(views):
                 continue
             if may_break or scale.on_paper(narrowest) >= _LEAST_WIDE_MM:
                 return scale, views
             whole = (scale, views)
             break
-    return whole
+    return whole or _smallest_figure(faces, steps[-1], units)
+
+
+def _smallest_figure(faces: Faces, scale: Scale, units: UnitName) -> tuple[Scale, list[_View]]:
+    ruler = _ruler(faces.shown, faces.shown.seat.right, 1 / scale.divisor)
+    return scale, _figure(faces, ruler, units)
+
+
+def _may_fit(shown: CloseUp, level: Ruler) -> bool:
+    """Tell whether the bare wood has room: only then is it worth while to draw the sizes."""
+    beside = _ruler(shown, shown.across.right, level.scale)
+    upright = _ruler(shown, shown.seat.up, level.scale)
+    wide = level.high - level.low + _BETWEEN_MM + beside.high - beside.low
+    return wide <= _WIDE_MM and upright.high - upright.low <= _HIGH_MM
 
 
 def _fits(views: Iterable[_View]) -> bool:
@@ -131,16 +138,12 @@ def _fits(views: Iterable[_View]) -> bool:
     return whole.right - whole.left <= _WIDE_MM and whole.bottom - whole.top <= _HIGH_MM
 
 
-def _figure(faces: Faces, scale: Scale, units: UnitName, *, may_break: bool) -> list[_View]:
-    """The views at a scale; none where the seat's length cannot be broken to fit."""
-    shown, ratio = faces.shown, 1 / scale.divisor
-    level = _seat_ruler(shown, ratio) if may_break else _ruler(shown, shown.seat.right, ratio)
-    if level is None:
-        return []
+def _figure(faces: Faces, level: Ruler, units: UnitName) -> list[_View]:
+    """The views, by the ruler along the seat."""
+    shown = faces.shown
     seat = _seat_view(faces, _plane(shown, shown.seat, level), units)
-    beside = _across_view(
-        faces, _plane(shown, shown.across, _ruler(shown, shown.across.right, ratio)), units
-    )
+    across = _ruler(shown, shown.across.right, level.scale)
+    beside = _across_view(faces, _plane(shown, shown.across, across), units)
     left = [seat]
     if _has_places_along(shown):
         below = _along_view(faces, _plane(shown, shown.along, level))
@@ -151,11 +154,11 @@ def _figure(faces: Faces, scale: Scale, units: UnitName, *, may_break: bool) -> 
 
 def _seat_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
     shown = faces.shown
-    lines = tuple(draw_seat(faces, plane))
+    lines = tuple(draw_sketch(faces.seat_sketch, plane))
     outline = box_of_marks(lines) or plane.box(shown.window)
     marks = (
         *lines,
-        *break_gaps(plane, outline),
+        *draw_gaps(plane, outline),
         *seat_dimensions(shown, plane, Side.ABOVE, outline=outline, units=units).marks,
         *seat_dimensions(shown, plane, Side.LEFT, outline=outline, units=units).marks,
     )
@@ -165,23 +168,24 @@ def _seat_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
 
 def _across_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
     marks = (
-        *draw_section(faces, plane),
+        *draw_sketch(faces.across_sketch, plane),
         *depth_dimensions(faces.shown, plane, units).marks,
+        *section_dimensions(faces.shown, plane, units).marks,
     )
     return _View(caption="section across", plane=plane, marks=marks, shift=(0.0, 0.0))
 
 
 def _along_view(faces: Faces, plane: Plane) -> _View:
-    lines = tuple(draw_section(faces, plane))
+    lines = tuple(draw_sketch(faces.along_sketch, plane))
     outline = box_of_marks(lines) or plane.box(faces.shown.window)
-    marks = (*lines, *break_gaps(plane, outline))
+    marks = (*lines, *draw_gaps(plane, outline))
     return _View(caption="section along", plane=plane, marks=marks, shift=(0.0, 0.0))
 
 
 def _has_places_along(shown: CloseUp) -> bool:
     """Tell whether the joint differs from place to place along its length."""
     whole = (0, shown.fit.contact.u_mm)
-    return any((box_of(f).low[0], box_of(f).high[0]) != whole for f in shown.features)
+    return any((box.low[0], box.high[0]) != whole for _, box in shown.features)
 
 
 def _plane(shown: CloseUp, facing: Facing, level: Ruler) -> Plane:
@@ -196,16 +200,15 @@ def _ruler(shown: CloseUp, direction: Sequence[object], ratio: float) -> Ruler:
     return plain_ruler(ends[0], ends[1], ratio)
 
 
-def _seat_ruler(shown: CloseUp, ratio: float) -> Ruler | None:
-    """Along the joint: whole where that fits, else broken between the features."""
+def _level_ruler(shown: CloseUp, ratio: float, *, may_break: bool) -> Ruler | None:
+    """Along the joint: whole, or where it may be and has to be, broken between the features."""
     whole = _ruler(shown, shown.seat.right, ratio)
     room = _WIDE_MM * _SEAT_SHARE
-    if whole.high - whole.low <= room:
+    if not may_break or whole.high - whole.low <= room:
         return whole
     low, high = float(shown.window.low[0]), float(shown.window.high[0])
     stations = {low, high, 0.0, float(shown.fit.contact.u_mm)}
-    for feature in shown.features:
-        box = box_of(feature)
+    for _, box in shown.features:
         stations |= {float(box.low[0]), float(box.high[0])}
     return broken_ruler([place for place in stations if low <= place <= high], ratio, room)
 
@@ -229,8 +232,7 @@ def _annotations(faces: Faces, views: Sequence[_View], within: Rectangle) -> Ite
 def _size_lines(fit: JointFit, joinery: Joinery) -> Iterator[str]:
     """Each size with its rule."""
     units: UnitName = joinery.piece.plan.units.value
-    for size in fit.sizes:
-        yield from wrap_text(_size_words(size, units), NOTE_HEIGHT, SAFE_WIDTH_MM - 2)
+    yield from (_size_words(size, units) for size in fit.sizes)
 
 
 def _size_words(size: JointSize, units: UnitName) -> str:
@@ -239,12 +241,6 @@ def _size_words(size: JointSize, units: UnitName) -> str:
         area = float(size.value_mm) / (645.16 if units == "in" else 100)
         return f"{size.name} {area:.1f} {'sq in' if units == 'in' else 'cm²'}: {size.rule}"
     return f"{size.name} {format_length(size.value_mm, units)}: {size.rule}"
-
-
-def _notes(lines: Iterable[str], top: float) -> Iterator[Mark]:
-    for index, words in enumerate(lines):
-        at = (1.0, top + (index + 0.5) * _LINE_MM)
-        yield Text(at=at, text=words, height=NOTE_HEIGHT, anchor="start", halo=False)
 
 
 def _title(fit: JointFit, joinery: Joinery, scale: Scale) -> TitleBlock:

@@ -7,20 +7,29 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from fractions import Fraction
+from functools import reduce
 from typing import Final
 
 from benchleaf.drawing.clearance import Rectangle
 from benchleaf.drawing.dimension_lines import Side
-from benchleaf.drawing.dimensions import Dimensions, Measure, draw_dimensions, fits_parallel
-from benchleaf.drawing.joint_close_up import CloseUp, box_of
-from benchleaf.drawing.joint_views import Plane
+from benchleaf.drawing.dimensions import (
+    NO_DIMENSIONS,
+    Dimensions,
+    Measure,
+    draw_dimensions,
+    fits_parallel,
+)
+from benchleaf.drawing.joint_close_up import CloseUp
+from benchleaf.drawing.joint_paper import Plane
 from benchleaf.drawing.part_features import WASTE_ROLE, even_step_mm
+from benchleaf.drawing.part_sections import read_sections
 from benchleaf.drawing.running_dimensions import Place
-from benchleaf.frames import Box
+from benchleaf.frames import Axis, Box
 from benchleaf.joinery.records import Bore, Feature
 from benchleaf.lengths import UnitName, format_length
 
 _U: Final = 0
+_V: Final = 1
 _N: Final = 2
 # A countersink is as deep as its screw's head asks: nobody measures it.
 _UNMEASURED: Final = (WASTE_ROLE, "countersink")
@@ -31,7 +40,9 @@ Span = tuple[Fraction, Fraction]
 def seat_dimensions(
     shown: CloseUp, plane: Plane, side: Side, *, outline: Rectangle, units: UnitName
 ) -> Dimensions:
-    """Dimension the seat along one of its axes, from the contact's own edge.
+    """Dimension the seat along one of its axes, from the foot of the first part.
+
+    Parts that cross have no foot on the seat: then what is cut has its own size alone.
 
     Args:
         shown: The joint.
@@ -43,8 +54,11 @@ def seat_dimensions(
     axis = 1 if side.is_upright else _U
     contact = shown.fit.contact
     whole = (Fraction(0), Fraction(contact.v_mm if axis else contact.u_mm))
-    spans = dict.fromkeys((*_spans(shown, axis), whole))
     edge = outline.left if side.is_upright else outline.top
+    if contact.n_mm:
+        spans = dict.fromkeys(_cut_spans(shown, axis))
+        return draw_dimensions(side, edge, [_measure(plane, axis, s, units) for s in spans])
+    spans = dict.fromkeys((*_spans(shown, axis), whole))
     measures = [_measure(plane, axis, span, units) for span in spans]
     if fits_parallel(measures):
         return draw_dimensions(side, edge, measures)
@@ -65,14 +79,27 @@ def depth_dimensions(shown: CloseUp, plane: Plane, units: UnitName) -> Dimension
     return draw_dimensions(Side.BELOW, plane.box(shown.window).bottom, measures)
 
 
+def section_dimensions(shown: CloseUp, plane: Plane, units: UnitName) -> Dimensions:
+    """Dimension what is left of a first part that is cut all round, beside the section across."""
+    waste = [box for feature, box in shown.features if feature.role == WASTE_ROLE]
+    if not waste:
+        return NO_DIMENSIONS
+    # What the wood was before: the joint below may have left less than the whole part.
+    before = reduce(Box.join, waste)
+    boxes = (*read_sections(waste, before, Axis.HIGH), before)
+    spans = ((Fraction(box.low[_V]), Fraction(box.high[_V])) for box in boxes)
+    measures = [_measure(plane, _V, span, units) for span in dict.fromkeys(spans)]
+    return draw_dimensions(Side.RIGHT, plane.box(shown.window).right, measures)
+
+
 def _is_within(span: Span, window: Box) -> bool:
     return window.low[_N] <= span[0] and span[1] <= window.high[_N]
 
 
 def _measured(shown: CloseUp) -> Iterator[tuple[Feature, Box]]:
-    for feature in shown.features:
+    for feature, box in shown.features:
         if feature.role not in _UNMEASURED:
-            yield feature, box_of(feature)
+            yield feature, box
 
 
 def _spans(shown: CloseUp, axis: int) -> Iterator[Span]:
@@ -95,6 +122,16 @@ def _spans(shown: CloseUp, axis: int) -> Iterator[Span]:
             yield Fraction(0), low
         if low >= 0 and not (low == 0 and high == whole):
             yield low, high
+
+
+def _cut_spans(shown: CloseUp, axis: int) -> Iterator[Span]:
+    """How wide each cut of the second part is along an axis."""
+    cut = shown.fit.second_features
+    yield from (
+        (Fraction(box.low[axis]), Fraction(box.high[axis]))
+        for feature, box in _measured(shown)
+        if feature in cut
+    )
 
 
 def _measure(plane: Plane, axis: int, span: Span, units: UnitName) -> Measure:

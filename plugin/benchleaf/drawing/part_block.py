@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
+from benchleaf.drawing.break_lines import break_line
 from benchleaf.drawing.clearance import (
     Clearance,
     Rectangle,
@@ -159,14 +160,10 @@ def _side_line(view: Frontage, spot: Spot) -> Line:
 
 
 def _break_lines(view: Frontage, outline: Rectangle) -> Iterator[Mark]:
-    """Narrow zigzags on both sides of what is left out (ISO 128-3)."""
-    top, bottom = outline.top - 2.0, outline.bottom + 2.0
-    middle = (top + bottom) / 2
+    """Break lines on both sides of what is left out."""
     for gap in view.level.breaks:
         for x in gap:
-            zigzag = ((0, top), (0, middle - 1.5), (-0.8, middle - 0.5), (0.8, middle + 0.5))
-            points = tuple((x + dx, y) for dx, y in (*zigzag, (0, middle + 1.5), (0, bottom)))
-            yield Line(points=points, role=Role.FINE)
+            yield break_line((x, outline.top - 2.0), (x, outline.bottom + 2.0))
 
 
 def _dimensions(view: Frontage, sizes: Sizes) -> tuple[Mark, ...]:
