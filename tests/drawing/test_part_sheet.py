@@ -9,6 +9,8 @@ from tests.drawing import sheet_parts
 from tests.drawing.demo_plans import NAMES, joinery_of
 from tests.drawing.legibility import faults_of, texts_of
 
+from benchleaf.drawing.bodies import Body
+from benchleaf.drawing.bodies import body_of as ready
 from benchleaf.drawing.orthographic import Facing, Round, look, third_angle
 from benchleaf.drawing.page import TITLE_HEIGHT_MM
 from benchleaf.drawing.part_features import group_spots, read_spots
@@ -30,6 +32,10 @@ def demo_shapes() -> list[tuple[str, int]]:
 def body_of(shape: Shape, joinery: Joinery) -> Box:
     size = joinery.piece.parts[shape.part].box.size
     return Box((Fraction(0),) * 3, size)
+
+
+def wood_of(shape: Shape, joinery: Joinery) -> Body:
+    return ready(solid_of_copy(joinery, shape.drawn.mark), "")
 
 
 def views_of(shape: Shape, joinery: Joinery) -> tuple[str, ...]:
@@ -165,7 +171,7 @@ def test_a_mortise_in_a_hidden_face_is_dashed() -> None:
         (8, 2, 2),
         [sheet_parts.cut("mortise", sheet_parts.block((2, 1, "1/2"), (4, 2, "1 1/2")))],
     )
-    sight = look(solid_of_copy(joinery, shape.drawn.mark), FRONT)
+    sight = look(wood_of(shape, joinery), FRONT)
     inch = 25.4
     # The mortise opens on the back; from the front its four edges lie hidden, 2 to 4 wide.
     hidden = {
@@ -182,7 +188,7 @@ def test_a_mortise_in_a_hidden_face_is_dashed() -> None:
 
 def test_a_visible_line_covers_a_hidden_one_on_the_same_place() -> None:
     shape, joinery = sheet_parts.sheet_of("block", (8, 2, 2))
-    sight = look(solid_of_copy(joinery, shape.drawn.mark), FRONT)
+    sight = look(wood_of(shape, joinery), FRONT)
     assert (len(sight.visible), len(sight.hidden)) == (4, 0)
 
 
@@ -197,9 +203,7 @@ def test_a_circle_half_covered_is_not_taken_for_a_circle() -> None:
             )
         ],
     )
-    sight = look(
-        solid_of_copy(joinery, shape.drawn.mark), FRONT, [Round((4 * 25.4, 2 * 25.4), 12.7)]
-    )
+    sight = look(wood_of(shape, joinery), FRONT, [Round((4 * 25.4, 2 * 25.4), 12.7)])
     assert sight.visible_rounds == ()
     assert len(sight.visible) > 8
 

@@ -11,6 +11,7 @@ import pytest
 import trimesh
 from tests.drawing import sheet_parts
 
+from benchleaf.drawing.bodies import body_of
 from benchleaf.drawing.orthographic import Facing, Round, Sight, look, third_angle
 from benchleaf.drawing.part_features import read_spots
 from benchleaf.drawing.part_views import axis_of
@@ -69,7 +70,7 @@ def view_of(name: str, view: str) -> tuple[object, Facing, Sight]:
         if spot.round_axis is axis_of(facing.toward)
         for diameter in spot.diameters_mm
     ]
-    return solid, facing, look(solid, facing, rounds)
+    return solid, facing, look(body_of(solid, ""), facing, rounds)
 
 
 def middle(facing: Facing, box: Box) -> tuple[float, float]:

@@ -58,6 +58,19 @@ class Body:
         """The same body, shifted by (x, y, z) mm."""
         return replace(self, vertices=self.vertices + np.asarray(by, dtype=np.float64))
 
+    def turned(self, axes: Sequence[Sequence[float]], origin: Sequence[float]) -> Body:
+        """The same body in other axes: three unit rows and their origin, in those it is in now."""
+        rows = np.asarray(axes, dtype=np.float64)
+        # Left-handed axes show the corners of a triangle the other way round.
+        way = slice(None, None, -1 if np.linalg.det(rows) < 0 else 1)
+        return replace(
+            self,
+            vertices=(self.vertices - np.asarray(origin, dtype=np.float64)) @ rows.T,
+            normals=self.normals @ rows.T,
+            triangles=self.triangles[:, way],
+            plates=self.plates[:, way],
+        )
+
 
 def body_of(solid: Manifold, mark: str, *, tone: int = 0, hatch: int = 0) -> Body:
     """Make a solid ready for drawing.
@@ -112,7 +125,7 @@ def _number_pairs(first: Ints, second: Ints) -> Ints:
 def _plane_normals(vertices: Floats, triangles: Ints, planes: Ints) -> Floats:
     """Unit normals, taken over all triangles of a plane, so that slivers do not stray."""
     a, b, c = (vertices[triangles[:, i]] for i in range(3))
-    doubled = np.cross(b - a, c - a)
+    doubled = _cross(b - a, c - a)
     summed = np.stack([np.bincount(planes, weights=doubled[:, i]) for i in range(3)], axis=1)
     lengths = np.linalg.norm(summed, axis=1, keepdims=True)
     units = np.divide(summed, lengths, out=np.zeros_like(summed), where=lengths > 0)
@@ -170,7 +183,13 @@ def _plates(
 
 def _turn(a: Floats, b: Floats, c: Floats, normals: Floats) -> Floats:
     """Twice the area of triangles, positive where a, b, c turn left seen against the normals."""
-    return np.asarray(np.einsum("ij,ij->i", np.cross(b - a, c - b), normals))
+    return np.asarray(np.einsum("ij,ij->i", _cross(b - a, c - b), normals))
+
+
+def _cross(u: Floats, v: Floats) -> Floats:
+    """Vector products of rows, without the general function's many cases."""
+    (a, b, c), (d, e, f) = u.T, v.T
+    return np.stack([b * f - c * e, c * d - a * f, a * e - b * d], axis=1)
 
 
 def _matched(count: int, links: Ints, *, ranks: Ints) -> Ints:

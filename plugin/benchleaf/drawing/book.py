@@ -51,7 +51,7 @@ def draw_plan(worked: WorkedPlan) -> dict[str, Scene]:
     solids = solids_of(joinery)
     bodies = tell_apart([body_of(solid, mark) for mark, solid in solids.items()])
     scenes = [*_pictures(joinery, bodies)]
-    scenes += [(f"part-{shape.name}", draw_part_sheet(shape, joinery)) for shape in joinery.shapes]
+    scenes += _parts(joinery, bodies)
     scenes += _layouts(worked.cut_plan, joinery.piece.plan)
     scenes += draw_joints(joinery, solids)
     scenes += _steps(worked.sequence.steps, joinery, bodies)
@@ -80,6 +80,12 @@ def _pictures(joinery: Joinery, bodies: Sequence[Body]) -> Iterator[tuple[str, S
     offsets = readable_offsets(joinery.assembly, boxes_of(joinery), ISOMETRIC)
     yield "assembled", assembled_picture(bodies, ISOMETRIC)
     yield "exploded", exploded_picture(bodies, offsets, ISOMETRIC, mates=mates_of(joinery))
+
+
+def _parts(joinery: Joinery, bodies: Sequence[Body]) -> Iterator[tuple[str, Scene]]:
+    placed = {body.mark: body for body in bodies}
+    for shape in joinery.shapes:
+        yield f"part-{shape.name}", draw_part_sheet(shape, joinery, placed[shape.drawn.mark])
 
 
 def mates_of(joinery: Joinery) -> frozenset[frozenset[str]]:

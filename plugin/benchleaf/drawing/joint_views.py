@@ -15,6 +15,7 @@ import numpy as np
 import shapely
 from manifold3d import Manifold
 
+from benchleaf.drawing.bodies import body_of
 from benchleaf.drawing.joint_close_up import CloseUp, cropped
 from benchleaf.drawing.orthographic import Facing, Round, Segment, look, subtract_segments
 from benchleaf.drawing.scene import Point, Role
@@ -88,7 +89,8 @@ def see_faces(shown: CloseUp) -> Faces:
 def _sketch_seat(shown: CloseUp) -> Sketch:
     """The second part seen from the first's side, and the first's foot on it, an adjacent part."""
     facing = shown.seat
-    sight = look(cropped(shown.second, shown.window), facing, _rounds(shown, facing))
+    seat = body_of(cropped(shown.second, shown.window), "")
+    sight = look(seat, facing, _rounds(shown, facing))
     edges = _window_edges(shown, facing)
     hidden = subtract_segments(sight.hidden, edges)
     visible = subtract_segments(sight.visible, edges)

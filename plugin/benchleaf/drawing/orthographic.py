@@ -1,6 +1,6 @@
 """Orthographic views of one solid: visible and hidden edges, circles as circles.
 
-Takes a manifold3d solid and the way it is looked at, gives lines on the picture plane, x to the
+Takes a body and the way it is looked at, gives lines on the picture plane, x to the
 right and y up, mm of the wood. Must not know sheets, scales or what the solid is.
 """
 
@@ -12,9 +12,8 @@ from dataclasses import dataclass
 from itertools import groupby
 
 import numpy as np
-from manifold3d import Manifold
 
-from benchleaf.drawing.bodies import Flags, Floats, Soup, body_of, gather
+from benchleaf.drawing.bodies import Body, Flags, Floats, Soup, gather
 from benchleaf.drawing.projection import View
 from benchleaf.drawing.scene import Point
 from benchleaf.drawing.visibility import (
@@ -97,18 +96,17 @@ class Sight:
     hidden_rounds: tuple[Round, ...]
 
 
-def look(solid: Manifold, facing: Facing, rounds: Iterable[Round] = ()) -> Sight:
+def look(body: Body, facing: Facing, rounds: Iterable[Round] = ()) -> Sight:
     """Find the edges that a view shows, and those that lie hidden.
 
     Args:
-        solid: Closed solid in its own axes, mm.
+        body: A solid made ready, in its own axes, mm.
         facing: How it is looked at.
         rounds: Circles that the view may hold: where edges lie all round one of them, they are
             given as that circle.
     """
     rows = [[float(part) for part in axis] for axis in (facing.right, facing.up, facing.toward)]
-    turned = solid.transform(np.column_stack([rows, [0.0, 0.0, 0.0]]))
-    soup = gather([body_of(turned, "")])
+    soup = gather([body.turned(rows, (0.0, 0.0, 0.0))])
     seen = visible(drawn_edges(soup, _LOOK), occluders_of(soup, _LOOK), _LOOK)
     circles = tuple(dict.fromkeys(rounds))
     shown, shown_rounds = _take_rounds(_flat(seen.starts, seen.ends), circles)

@@ -9,6 +9,7 @@ from collections.abc import Iterable, Iterator
 from dataclasses import replace
 from typing import Final
 
+from benchleaf.drawing.bodies import Body, body_of
 from benchleaf.drawing.clearance import Rectangle
 from benchleaf.drawing.orthographic import Facing, Round, look
 from benchleaf.drawing.page import (
@@ -27,9 +28,9 @@ from benchleaf.drawing.part_sections import group_sections
 from benchleaf.drawing.part_sizes import Basis, plan_sizes
 from benchleaf.drawing.part_views import axis_of, choose_views
 from benchleaf.drawing.scene import Mark, Scene
-from benchleaf.frames import Box
+from benchleaf.frames import Box, Vector
 from benchleaf.joinery.records import Joinery, Shape
-from benchleaf.joinery.solids import solid_of_copy
+from benchleaf.joinery.solids import placed_solid
 from benchleaf.lengths import UnitName
 from benchleaf.piece.records import Part
 from benchleaf.reading.plan import StockKind
@@ -40,18 +41,19 @@ _CAPTION_ROOM_MM: Final = 4.0
 _LETTERS: Final = "ABCDEFGHIJKLMNOPQRSTUVWXYZ"
 
 
-def draw_part_sheet(shape: Shape, joinery: Joinery) -> Scene:
+def draw_part_sheet(shape: Shape, joinery: Joinery, placed: Body | None = None) -> Scene:
     """Draw the sheet of one shape.
 
     Args:
         shape: The copies that are cut alike.
         joinery: The joinery that it is part of.
+        placed: The copy drawn, at its seat, where that is made ready already.
 
     Returns:
         A scene 180 mm wide and as high as it needs, at most 250 mm where any scale allows.
     """
     part = joinery.piece.parts[shape.part]
-    showing, groups = _showing(shape, joinery, part)
+    showing, groups = _showing(shape, joinery, placed)
     listed = read_list(shape, joinery, groups, showing.sizes.steps)
     # Two lines more than listed, for notes on the length and on places.
     below = listed.height + 10 + TITLE_HEIGHT_MM + 3 * _MARGIN_MM + _CAPTION_ROOM_MM
@@ -79,8 +81,11 @@ def draw_part_sheet(shape: Shape, joinery: Joinery) -> Scene:
     )
 
 
-def _showing(shape: Shape, joinery: Joinery, part: Part) -> tuple[Showing, tuple[Group, ...]]:
+def _showing(
+    shape: Shape, joinery: Joinery, placed: Body | None
+) -> tuple[Showing, tuple[Group, ...]]:
     units: UnitName = joinery.piece.plan.units.value
+    part = joinery.piece.parts[shape.part]
     size = part.box.size
     body = Box((size[0] * 0, size[1] * 0, size[2] * 0), size)
     mark = shape.drawn.mark
@@ -89,9 +94,10 @@ def _showing(shape: Shape, joinery: Joinery, part: Part) -> tuple[Showing, tuple
     sections = group_sections(spots, body, part.grain_axis, units=units, before=len(groups))
     groups = (*groups, *sections)
     spots = (*spots, *(spot for group in sections for spot in group.spots))
-    is_mirrored = joinery.piece.copies[mark].frame.is_mirrored
-    views = choose_views(part, spots, is_mirrored=is_mirrored)
-    solid = solid_of_copy(joinery, mark)
+    frame = joinery.piece.copies[mark].frame
+    views = choose_views(part, spots, is_mirrored=frame.is_mirrored)
+    placed = placed or body_of(placed_solid(joinery, mark), mark)
+    wood = placed.turned(_floats(frame.axes), _floats([frame.origin])[0])
     basis = Basis(
         body=body,
         datums=read_datums(joinery, mark, shape.drawn.blank),
@@ -100,7 +106,7 @@ def _showing(shape: Shape, joinery: Joinery, part: Part) -> tuple[Showing, tuple
         units=units,
     )
     sights = {
-        name: look(solid, facing, _rounds(part, spots, facing, body))
+        name: look(wood, facing, _rounds(part, spots, facing, body))
         for name, facing in views.facings.items()
     }
     showing = Showing(
@@ -112,6 +118,10 @@ def _showing(shape: Shape, joinery: Joinery, part: Part) -> tuple[Showing, tuple
         blank=shape.drawn.blank,
     )
     return showing, groups
+
+
+def _floats(vectors: Iterable[Vector]) -> list[list[float]]:
+    return [[float(value) for value in vector] for vector in vectors]
 
 
 def _is_round(part: Part) -> bool:
