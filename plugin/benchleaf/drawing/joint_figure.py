@@ -7,7 +7,7 @@ side; the sections stand beside and below it in third angle. Must not know joint
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from manifold3d import Manifold
@@ -53,19 +53,22 @@ class _View:
     caption: str
     plane: Plane
     marks: tuple[Mark, ...]
-    shift: Point
-
-    @property
-    def box(self) -> Rectangle:
-        return box_of_marks(self.marks) or Rectangle(0, 0, 0, 0)
+    box: Rectangle
+    """Round the marks."""
+    shift: Point = (0.0, 0.0)
 
     def moved(self, by: Point) -> _View:
-        return _View(
-            caption=self.caption,
-            plane=self.plane,
+        return replace(
+            self,
             marks=shift_marks(self.marks, by),
+            box=self.box.moved(by),
             shift=(self.shift[0] + by[0], self.shift[1] + by[1]),
         )
+
+
+def _view(caption: str, plane: Plane, marks: tuple[Mark, ...]) -> _View:
+    box = box_of_marks(marks) or Rectangle(0, 0, 0, 0)
+    return _View(caption=caption, plane=plane, marks=marks, box=box)
 
 
 def draw_joint(fit: JointFit, joinery: Joinery, solids: Mapping[str, Manifold]) -> Scene:
@@ -163,7 +166,7 @@ def _seat_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
         *seat_dimensions(shown, plane, Side.LEFT, outline=outline, units=units).marks,
     )
     caption = f"seat on {shown.fit.contact.second}"
-    return _View(caption=caption, plane=plane, marks=marks, shift=(0.0, 0.0))
+    return _view(caption, plane, marks)
 
 
 def _across_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
@@ -172,14 +175,14 @@ def _across_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
         *depth_dimensions(faces.shown, plane, units).marks,
         *section_dimensions(faces.shown, plane, units).marks,
     )
-    return _View(caption="section across", plane=plane, marks=marks, shift=(0.0, 0.0))
+    return _view("section across", plane, marks)
 
 
 def _along_view(faces: Faces, plane: Plane) -> _View:
     lines = tuple(draw_sketch(faces.along_sketch, plane))
     outline = box_of_marks(lines) or plane.box(faces.shown.window)
     marks = (*lines, *draw_gaps(plane, outline))
-    return _View(caption="section along", plane=plane, marks=marks, shift=(0.0, 0.0))
+    return _view("section along", plane, marks)
 
 
 def _has_places_along(shown: CloseUp) -> bool:

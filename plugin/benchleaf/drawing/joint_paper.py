@@ -71,15 +71,22 @@ def _ends(segment: Segment, plane: Plane) -> tuple[Point, Point]:
 
 
 def _wood(wood: Wood, plane: Plane) -> Iterator[Area]:
-    shapes = [wood.shape]
-    if plane.level.breaks:
-        strips = [shapely.box(low, -1e6, high, 1e6) for low, high in plane.level.kept]
-        shapes = [part for strip in strips for part in shapely.get_parts(wood.shape & strip)]
-    for shape in shapes:
-        if isinstance(shape, shapely.Polygon) and not shape.is_empty:
-            rings = (shape.exterior, *shape.interiors)
-            points = tuple(tuple(plane.on_paper(p) for p in ring.coords[:-1]) for ring in rings)
-            yield Area(rings=points, role=Role.PART, tone=wood.tone, hatch=wood.hatch)
+    for shape in _shown(wood.shape, plane.level):
+        rings = (shape.exterior, *shape.interiors)
+        points = tuple(tuple(plane.on_paper(p) for p in ring.coords[:-1]) for ring in rings)
+        yield Area(rings=points, role=Role.PART, tone=wood.tone, hatch=wood.hatch)
+
+
+def _shown(shape: shapely.Polygon, level: Ruler) -> Iterator[shapely.Polygon]:
+    """What a ruler with breaks leaves of an area."""
+    left, foot, right, head = shape.bounds
+    for low, high in level.kept:
+        if low <= left and right <= high:
+            yield shape
+        elif low < right and left < high:
+            strip = shapely.clip_by_rect(shape, low, foot - 1, high, head + 1)
+            parts = shapely.get_parts(strip)
+            yield from (part for part in parts if isinstance(part, shapely.Polygon))
 
 
 def _centre_lines(sketch: Sketch, plane: Plane) -> Iterator[Line]:

@@ -13,7 +13,7 @@ from itertools import chain
 from typing import Final
 
 from benchleaf.drawing.part_datums import Datums
-from benchleaf.drawing.part_features import SECTION_ROLE, Group, Spot, centre_of, even_step_mm
+from benchleaf.drawing.part_features import SECTION_ROLE, Group, Spot, even_step_mm
 from benchleaf.drawing.part_sections import is_centred, read_sections
 from benchleaf.drawing.part_views import ChosenViews, axis_of
 from benchleaf.frames import Axis, Box
@@ -243,11 +243,15 @@ def _places_of_group(
 def _steps(views: ChosenViews, group: Group, basis: Basis) -> Iterator[Fraction]:
     """The even steps that a group's spots stand at in the views that show them."""
     for name, axis in _view_axes(views):
-        middles = {Fraction(centre_of(spot.box)[axis]) for spot in group.spots}
-        shown = _places_of_group(views.spots[name], group, axis, basis)
-        step = even_step_mm(list(middles)) if shown else None
-        if step is not None:
-            yield step
+        if _places_of_group(views.spots[name], group, axis, basis):
+            middles = {_middle(spot, axis) for spot in group.spots}
+            step = even_step_mm(list(middles))
+            if step is not None:
+                yield step
+
+
+def _middle(spot: Spot, axis: Axis) -> Fraction:
+    return Fraction(spot.box.low[axis] + spot.box.high[axis]) / 2
 
 
 def _places_of(spot: Spot, axis: Axis, basis: Basis) -> Iterator[Fraction]:
@@ -259,7 +263,7 @@ def _places_of(spot: Spot, axis: Axis, basis: Basis) -> Iterator[Fraction]:
         return
     if spot.round_axis is not None:
         if spot.round_axis is not axis:
-            yield Fraction(centre_of(spot.box)[axis])
+            yield _middle(spot, axis)
         return
     body = basis.body
     sides = (Fraction(spot.box.low[axis]), Fraction(spot.box.high[axis]))
