@@ -7,7 +7,7 @@ from pathlib import Path
 
 import pytest
 import yaml
-from tests.sequencing.worked import all_worked, room_of, work_demo
+from tests.sequencing.worked import all_worked, of_kind, room_of, work_demo
 from tests.small_plans import work_small_plan
 
 from benchleaf.cutting import plan_cuts
@@ -124,3 +124,46 @@ def test_screw_holes_are_marked_where_the_heads_come() -> None:
     # Screws go down through a slat, and through a pad from below.
     assert faces_of("hall-bench", "slat", 6) == {"top"}
     assert faces_of("plant-stand", "pad", 1) == {"bottom"}
+
+
+# What faces are called on copies that stand mirrored.
+
+
+def actions_on(name: str, mark: str) -> list[str]:
+    operations = of_kind(work_demo(name), "set-out")
+    return [action for o in operations if mark in o.copies for action in o.actions]
+
+
+def test_faces_of_a_mirrored_cleat_are_said_to_change_places() -> None:
+    # F2 is F1 mirrored front to back and its own mirror image: nothing but a word tells its faces.
+    said = "Faces are named as on F1; on F2 front and back change places."
+    assert said in actions_on("hall-bench", "F2")
+
+
+def test_nothing_is_said_of_faces_that_do_for_one_another() -> None:
+    # Dowels of a rail stand in the middle of its thickness: 23/32 of 1-7/16, from either face.
+    assert not any("change places" in action for action in actions_on("hall-bench", "B2"))
+
+
+def test_a_mirrored_side_of_a_shape_of_its_own_is_told_as_well() -> None:
+    # A2 alone is housed for the tall shelves; what is its right face stands left in the piece.
+    said = "Faces are named as on A1; on A2 left and right change places."
+    assert said in actions_on("wall-bookcase", "A2")
+
+
+def test_four_mirrored_legs_are_told_apart_in_two_sentences() -> None:
+    assert actions_on("hall-bench", "A4")[:2] == [
+        "Faces are named as on A1; mark A2 and A3 as its mirror images.",
+        "On A2 left and right change places, on A3 front and back, on A4 both.",
+    ]
+
+
+def test_slats_in_a_row_are_all_marked_from_one_side() -> None:
+    centres = [a for a in actions_on("hall-bench", "G10") if "each screw" in a]
+    assert centres == ["Mark the centre of each screw, 3/4 and 2-1/4 in from the left."]
+
+
+def test_a_spacer_goes_on_the_face_that_is_measured_from() -> None:
+    # Rails stand 1/8 behind the faces of the legs: `reveal` in the plan.
+    said = "Use a gauge set to 27/32 in, with a 1/8 in spacer on its front."
+    assert said in actions_on("hall-bench", "B1")

@@ -390,4 +390,5 @@ def _open_ends(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
 
 
 def _near_first(marking: Marking, axis: int, ends: tuple[Number, Number]) -> tuple[Number, Number]:
-    return (ends[1], ends[0]) if measures_from_high(marking, axis) else ends
+    from_high = measures_from_high(marking, axis, alone=marking.contact.second)
+    return (ends[1], ends[0]) if from_high else ends

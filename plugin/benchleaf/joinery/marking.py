@@ -23,7 +23,7 @@ from benchleaf.joinery.records import (
     JointSize,
     SettingOut,
 )
-from benchleaf.lengths import UnitName, format_length
+from benchleaf.lengths import UnitName, format_length, format_with_unit
 from benchleaf.piece.records import (
     ChosenJoint,
     Contact,
@@ -157,6 +157,10 @@ class Marking:
     def show(self, length_mm: Number) -> str:
         """A length in the plan's units, without the unit."""
         return format_length(Fraction(length_mm), self.units)
+
+    def show_with_unit(self, length_mm: Number) -> str:
+        """A length in the plan's units, with the unit."""
+        return format_with_unit(Fraction(length_mm), self.units)
 
     def show_round(self, diameter_mm: Fraction, length_mm: Fraction) -> str:
         """A diameter and a length, as a plan writes them: `3/8 x 2`."""

@@ -13,54 +13,61 @@ from benchleaf.frames import Number
 from benchleaf.joinery.marking import Marking, N, unit
 from benchleaf.joinery.records import SettingOut
 
-# chosen: a spacer is a slip of stock; what is thicker than 2 in is measured instead. mm
-_THICKEST_SPACER_MM = Fraction(508, 10)
+# chosen: a spacer is a slip of stock; what is thicker than 1 in is measured instead. mm
+_THICKEST_SPACER_MM = Fraction(254, 10)
 
 
-def measures_from_high(marking: Marking, axis: int) -> bool:
-    """Tell from which side of the contact both mates are measured along u or v.
+def measures_from_high(marking: Marking, axis: int, *, alone: str = "") -> bool:
+    """Tell from which side of the contact a place along u or v is measured.
 
-    It is the side where their own faces lie nearest to the contact: a flush side has the parts'
-    own reference faces in one plane. At a tie, the low side of the first part as drawn, so that
-    mirrored copies are set out alike.
+    It is the side where the faces of those that are marked lie nearest to the contact: a flush side
+    has both parts' reference faces in one plane. At a tie, the low side of the first of them as
+    drawn, so that mirrored copies, and copies in a row, are set out alike.
+
+    Args:
+        marking: The joint.
+        axis: U or V.
+        alone: Mark of the only copy that is marked; both mates are where left out.
     """
-    first, second = marking.contact.first_box, marking.contact.second_box
-    low_gap = -first.low[axis] - second.low[axis]
+    marks = [alone] if alone else [marking.contact.first, marking.contact.second]
     extent = marking.contact.u_mm if axis == 0 else marking.contact.v_mm
-    high_gap = first.high[axis] + second.high[axis] - 2 * extent
+    boxes = [marking.box_of(mark) for mark in marks]
+    low_gap = sum(-box.low[axis] for box in boxes)
+    high_gap = sum(box.high[axis] - extent for box in boxes)
     if high_gap == low_gap:
-        return marking.sign_of(marking.contact.first, axis) < 0
+        return marking.sign_of(marks[0], axis) < 0
     return high_gap < low_gap
 
 
-def distance_mm(marking: Marking, mark: str, *, axis: int, at: Number) -> Fraction:
-    """How far a place lies from a copy's reference face along u or v, mm."""
-    box = marking.box_of(mark)
-    if measures_from_high(marking, axis):
-        return Fraction(box.high[axis] - at)
-    return Fraction(at - box.low[axis])
-
-
 def mark_line(marking: Marking, mark: str, what: str, *, axis: int, at: Number) -> SettingOut:
-    """A line across one copy, measured along u or v."""
+    """A line across one copy alone, measured along u or v."""
+    from_high = measures_from_high(marking, axis, alone=mark)
+    return _line(marking, mark, what, (axis, at), from_high=from_high)
+
+
+def _line(
+    marking: Marking, mark: str, what: str, place: tuple[int, Number], *, from_high: bool
+) -> SettingOut:
+    axis, at = place
+    box = marking.box_of(mark)
     return SettingOut(
         copy=mark,
         what=what,
-        reference=marking.own_face(mark, unit(axis, measures_from_high(marking, axis))),
-        distance_mm=distance_mm(marking, mark, axis=axis, at=at),
+        reference=marking.own_face(mark, unit(axis, from_high)),
+        distance_mm=Fraction(box.high[axis] - at if from_high else at - box.low[axis]),
         spacer="",
     )
 
 
 def mark_both(marking: Marking, what: str, *, axis: int, at: Number) -> tuple[SettingOut, ...]:
     """The same line on both mates, with the spacer that lets one setting serve them."""
-    marks = (marking.contact.first, marking.contact.second)
-    distances = [distance_mm(marking, mark, axis=axis, at=at) for mark in marks]
-    spacers = _spacers(marking, distances[0], distances[1])
-    return tuple(
-        replace(mark_line(marking, mark, what, axis=axis, at=at), spacer=spacer)
-        for mark, spacer in zip(marks, spacers, strict=True)
-    )
+    from_high = measures_from_high(marking, axis)
+    rows = [
+        _line(marking, mark, what, (axis, at), from_high=from_high)
+        for mark in (marking.contact.first, marking.contact.second)
+    ]
+    spacers = _spacers(marking, rows[0], rows[1])
+    return tuple(replace(row, spacer=spacer) for row, spacer in zip(rows, spacers, strict=True))
 
 
 def mark_span(
@@ -91,13 +98,17 @@ def mark_depth(
     )
 
 
-def _spacers(marking: Marking, first_mm: Fraction, second_mm: Fraction) -> tuple[str, str]:
-    step = second_mm - first_mm
+def _spacers(marking: Marking, first: SettingOut, second: SettingOut) -> tuple[str, str]:
+    step = second.distance_mm - first.distance_mm
     if step == 0:
         words = "one setting of the gauge or stop serves both parts"
         return words, words
     if abs(step) > _THICKEST_SPACER_MM:
         return "", ""
-    setting = f"gauge set to {marking.show(max(first_mm, second_mm))}"
-    packed = f"{setting}, with a {marking.show(abs(step))} spacer against the face"
+    farther = max(first.distance_mm, second.distance_mm)
+    setting = f"gauge set to {marking.show_with_unit(farther)}"
+    nearer = first if step > 0 else second
+    packed = (
+        f"{setting}, with a {marking.show_with_unit(abs(step))} spacer on its {nearer.reference}"
+    )
     return (packed, setting) if step > 0 else (setting, packed)

@@ -189,7 +189,7 @@ def _setting_out(marking: Marking, level: PostLevel, hole: Box) -> Iterator[Sett
             )
     for axis in (U, V):
         near, far = hole.low[axis], hole.high[axis]
-        if measures_from_high(marking, axis):
+        if measures_from_high(marking, axis, alone=panel):
             near, far = far, near
         yield mark_line(marking, panel, "near side of the hole", axis=axis, at=near)
         yield mark_line(marking, panel, "far side of the hole", axis=axis, at=far)

@@ -15,7 +15,7 @@ from benchleaf.sequencing.wording import make_slug, sort_marks
 from benchleaf.sequencing.workroom import Workroom
 
 # chosen: what fits on a printed page beside its drawing, and is still read to its end.
-MOST_ACTIONS: Final = 9
+MOST_ACTIONS: Final = 12
 # chosen: pages cut their addresses at sixty letters; this leaves room for a number.
 _LONGEST_SLUG: Final = 56
 _FIT_ALONE: Final = frozenset({"assembly", "breaking down"})
@@ -126,11 +126,8 @@ def _fits_page(run: list[Operation], operation: Operation, *, is_same_kind: bool
 
 def _is_alike(last: Operation, operation: Operation, family: str, room: Workroom) -> bool:
     """Tell whether an operation is about the same wood as the last, as far as its family asks."""
-    same_parts = _parts(last, room) == _parts(operation, room)
-    if family == "setting out":
-        return same_parts
     if family in _FIT_ALONE:
-        return last.kind == operation.kind and same_parts
+        return last.kind == operation.kind and _parts(last, room) == _parts(operation, room)
     return {cut.stock for cut in last.cuts} == {cut.stock for cut in operation.cuts}
 
 

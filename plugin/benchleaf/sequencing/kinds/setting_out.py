@@ -1,19 +1,18 @@
 """Operations that mark joints out on the wood: on which face, from which face, how far.
 
-Takes the numbers that joint families give, gives drafts, one for each part and joint. Must not know
+Takes the numbers that joint families give, gives drafts, one or more for each part. Must not know
 how the joints are cut.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterator, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
-from itertools import groupby
 from typing import Final
 
-from benchleaf.frames import FACES, direction_name, scale
+from benchleaf.frames import direction_name, scale
 from benchleaf.joinery.records import JointFit, SettingOut
 from benchleaf.sequencing.drafting import (
     Draft,
@@ -24,17 +23,17 @@ from benchleaf.sequencing.drafting import (
     copy_sized,
     draft,
 )
+from benchleaf.sequencing.facing import naming_words
 from benchleaf.sequencing.jointwork import opening_face
-from benchleaf.sequencing.stating import state_copies
-from benchleaf.sequencing.wording import (
-    MOST_WORDS,
-    capitalise,
-    count_words,
-    join_marks,
-    join_words,
-    make_slug,
-    sort_marks,
+from benchleaf.sequencing.line_words import (
+    ROUND,
+    Block,
+    Line,
+    marks_of,
+    write_blocks,
 )
+from benchleaf.sequencing.stating import state_copies
+from benchleaf.sequencing.wording import make_slug, sort_marks
 from benchleaf.sequencing.workroom import Workroom
 
 SET_OUT: Final = OperationKind(
@@ -46,50 +45,51 @@ SET_OUT: Final = OperationKind(
     minutes_each=1,
     says={"op.makes_lines": True},
 )
-# chosen: a page shows some nine actions.
+# chosen: what a page shows besides what faces are called.
 _MOST_ACTIONS: Final = 9
-# How an aid begins that belongs to one line alone.
-_GAUGE: Final = "gauge set"
-_SPACER: Final = ", with a "
-# How an aid begins that serves several lines.
-_SHARED: Final = "one "
 # How lines begin that are no marks on the wood but how deep a tool goes.
 _DEPTH: Final = "depth"
-# Lines that run round a part rather than on the face where the mate comes.
-_ROUND: Final = "shoulder line"
-_NUMBER: Final = re.compile(r" [0-9]+$")
+# `near wall of the housing`, `centre of dowel 1`, `shoulder line, from the end of the tenon`
+_WHAT: Final = re.compile(r"(?:(near|far) )?(.*?)(?: [0-9]+)?(?:, from .*)?")
 
 
 @dataclass(frozen=True, slots=True)
 class _Place:
     """What is marked, on which own face, measured from which."""
 
+    joint: int
     face: str
     what: str
-    is_numbered: bool
     reference: str
 
 
-_Marked = dict[tuple[Fraction, str], list[str]]
-"""(distance, aid) to the marks it holds for."""
+_Marked = dict[tuple[Fraction, str, str], list[str]]
+"""(distance, `near` or `far` or empty, aid) to the marks it holds for."""
 
 
 def plan_setting_out(room: Workroom) -> Iterator[Draft]:
     """Plan the marking out of every part's joints."""
-    held: dict[tuple[str, int], dict[_Place, _Marked]] = {}
+    held: dict[str, dict[_Place, _Marked]] = {}
     for fit in room.joinery.fits:
         for out in fit.setting_out:
             if out.what.startswith(_DEPTH):
                 continue  # A stop sets it; the operation that cuts says so.
-            key = (room.copy(out.copy).part, fit.joint)
-            place = _place(out, fit, room)
-            marks = held.setdefault(key, {}).setdefault(place, {})
-            own = marks.setdefault((out.distance_mm, out.spacer), [])
+            side, what = _take_apart(out.what)
+            place = _Place(fit.joint, marked_face(out, fit, room), what, out.reference)
+            marked = held.setdefault(room.copy(out.copy).part, {}).setdefault(place, {})
+            own = marked.setdefault((out.distance_mm, side, out.spacer), [])
             if out.copy not in own:
                 own.append(out.copy)
-    order = list(room.joinery.piece.parts)
-    for part, joint in sorted(held, key=lambda key: (order.index(key[0]), key[1])):
-        yield from _set_out(part, joint, held[part, joint], room)
+    for part in room.joinery.piece.parts:
+        if part in held:
+            lines = [line for place, own in held[part].items() for line in _lines(place, own)]
+            yield from _set_out(part, lines, room)
+
+
+def _take_apart(what: str) -> tuple[str, str]:
+    """`near` or `far`, and what is marked without its number."""
+    match = _WHAT.fullmatch(what)
+    return (match[1] or "", match[2]) if match else ("", what)
 
 
 def marked_face(out: SettingOut, fit: JointFit, room: Workroom) -> str:
@@ -97,7 +97,7 @@ def marked_face(out: SettingOut, fit: JointFit, room: Workroom) -> str:
 
     Empty for a line that runs round the copy.
     """
-    if out.what.startswith(_ROUND):
+    if out.what.startswith(ROUND):
         return ""
     is_first = fit.contact.first == out.copy
     mate = fit.contact.second if is_first else fit.contact.first
@@ -108,153 +108,84 @@ def marked_face(out: SettingOut, fit: JointFit, room: Workroom) -> str:
     return opening_face(work[0], toward) if work else toward
 
 
-def _place(out: SettingOut, fit: JointFit, room: Workroom) -> _Place:
-    what = _NUMBER.sub("", out.what)
-    return _Place(
-        face=marked_face(out, fit, room),
-        what=what,
-        is_numbered=what != out.what,
-        reference=out.reference,
-    )
-
-
-@dataclass(frozen=True, slots=True)
-class _Line:
-    """One sentence's worth: the same distances on the same copies."""
-
-    place: _Place
-    marks: tuple[str, ...]
-    distances: tuple[Fraction, ...]
-    aids: tuple[str, ...]
-
-
-def _lines(places: Mapping[_Place, _Marked]) -> list[_Line]:
-    found = []
-    for place, marked in places.items():
-        alike: dict[tuple[str, ...], list[tuple[Fraction, str]]] = {}
-        for (distance, aid), marks in marked.items():
-            alike.setdefault(sort_marks(marks), []).append((distance, aid))
-        for held, pairs in alike.items():
-            distances = tuple(sorted({distance for distance, _ in pairs}))
-            aids = tuple(sorted({aid for _, aid in pairs if aid}))
-            found.append(_Line(place, held, distances, aids))
-    return sorted(
-        found, key=lambda line: (line.place.face, line.marks, line.place.reference, line.distances)
-    )
-
-
-def _set_out(
-    part: str, joint: int, places: Mapping[_Place, _Marked], room: Workroom
-) -> Iterator[Draft]:
-    lines = _lines(places)
-    chosen = room.joinery.piece.joints[joint]
-    mate = chosen.second if chosen.first == part else chosen.first
-    mates = [copy.mark for copy in room.joinery.piece.copies_of(mate)]
-    marks = sort_marks(mark for line in lines for mark in line.marks)
-    pages = _pages(_blocks(lines, part, room))
-    for number, actions in enumerate(pages, start=1):
-        again = f", part {number}" if len(pages) > 1 else ""
-        aids = _shared_aids(lines) if number == len(pages) else ()
-        yield draft(
-            SET_OUT,
-            Work(
-                id=make_slug(f"set-out {part} {joint} {number if len(pages) > 1 else ''}"),
-                title=f"Set out {room.name_copies(marks)} for {room.name_copies(mates)}{again}",
-                copies=marks,
-                actions=[*_mirror_words(part, marks, room), *actions, *aids],
-                check=_check(marks),
-                facts=state_copies(marks, room),
-                takes=map(copy_sized, marks),
-                gives=[copy_set_out(mark, joint) for mark in marks],
-                pieces=len(actions) * len(marks),
-                joints=(joint,),
-            ),
+def _lines(place: _Place, marked: _Marked) -> Iterator[Line]:
+    alike: dict[tuple[str, ...], list[tuple[Fraction, str, str]]] = {}
+    for one, held in marked.items():
+        alike.setdefault(sort_marks(held), []).append(one)
+    for marks, ones in alike.items():
+        yield Line(
+            joint=place.joint,
+            face=place.face,
+            what=place.what,
+            is_both={side for _, side, _ in ones} == {"near", "far"},
+            reference=place.reference,
+            marks=marks,
+            distances=tuple(sorted({distance for distance, _, _ in ones})),
+            aids=tuple(sorted({aid for _, _, aid in ones if aid})),
         )
 
 
-def _pages(blocks: Sequence[list[str]]) -> list[list[str]]:
-    """Blocks of actions put together as long as they fit on a page."""
-    pages: list[list[str]] = []
+def _set_out(part: str, lines: Sequence[Line], room: Workroom) -> Iterator[Draft]:
+    joints = {line.joint for line in lines}
+    mates = {joint: room.name_copies(_mates(part, joint, room)) for joint in joints}
+    own = room.joinery.piece.parts[part]
+    pages = _pages(write_blocks(lines, own, mates, room.say))
+    for number, blocks in enumerate(pages, start=1):
+        yield _page(part, blocks, room, number=number if len(pages) > 1 else 0)
+
+
+def _page(part: str, blocks: Sequence[Block], room: Workroom, *, number: int) -> Draft:
+    lines = [line for block in blocks for line in block.lines]
+    joints = sorted({line.joint for line in lines})
+    marks = marks_of(blocks)
+    actions = [action for block in blocks for action in block.actions]
+    named = {face for block in blocks for face in block.faces}
+    return draft(
+        SET_OUT,
+        Work(
+            id=make_slug(f"set-out {part} {number or ''}"),
+            title=_title(part, joints, marks, room),
+            copies=marks,
+            actions=[*naming_words(marks, named, room), *actions],
+            check=_check(marks),
+            facts=state_copies(marks, room),
+            takes=map(copy_sized, marks),
+            gives=[copy_set_out(mark, joint) for mark in marks for joint in joints],
+            pieces=len(lines) * len(marks),
+            joints=joints,
+        ),
+    )
+
+
+def _mates(part: str, joint: int, room: Workroom) -> list[str]:
+    chosen = room.joinery.piece.joints[joint]
+    mate = chosen.second if chosen.first == part else chosen.first
+    return [copy.mark for copy in room.joinery.piece.copies_of(mate)]
+
+
+def _title(part: str, joints: Sequence[int], marks: Sequence[str], room: Workroom) -> str:
+    title = f"Set out {room.name_copies(marks)}"
+    if len(joints) > 1:
+        return title
+    return f"{title} for {room.name_copies(_mates(part, joints[0], room))}"
+
+
+def _pages(blocks: Sequence[Block]) -> list[list[Block]]:
+    """Blocks put together as long as they fit on a page."""
+    pages: list[list[Block]] = []
     for block in blocks:
-        if pages and len(pages[-1]) + len(block) <= _MOST_ACTIONS:
-            pages[-1] += block
+        count = sum(len(own.actions) for own in pages[-1]) if pages else 0
+        if pages and count + len(block.actions) <= _MOST_ACTIONS:
+            pages[-1].append(block)
         else:
-            pages.append(list(block))
+            pages.append([block])
     return pages
-
-
-def _mirror_words(part: str, marks: Sequence[str], room: Workroom) -> Iterator[str]:
-    """Where copies are not all alike, which of them are mirror images of the first."""
-    for shape in room.joinery.shapes:
-        turned = [mark for mark in shape.mirrored if mark in marks]
-        if shape.part == part and turned:
-            first = shape.drawn.mark
-            mirrored = join_marks(turned)
-            yield f"Faces are named as on {first}: mark {mirrored} as its mirror {_image(turned)}."
-
-
-def _image(turned: Sequence[str]) -> str:
-    return "image" if len(turned) == 1 else "images"
 
 
 def _check(marks: Sequence[str]) -> str:
     if len(marks) == 1:
         return "Every line is where the drawing of the part has it."
     return "Laid side by side, as they stand in the piece, the copies' lines agree."
-
-
-def _blocks(lines: Sequence[_Line], part: str, room: Workroom) -> list[list[str]]:
-    """Actions face by face, faces that are marked alike under one heading."""
-    faces: dict[tuple[tuple[str, ...], tuple[_Line, ...]], list[str]] = {}
-    for (face, marks), run in groupby(lines, key=lambda line: (line.place.face, line.marks)):
-        alike = tuple(replace(line, place=replace(line.place, face="")) for line in run)
-        faces.setdefault((marks, alike), []).append(face)
-    blocks = []
-    for (marks, alike), names in faces.items():
-        where = join_words([_name_face(name, part, room) for name in names if name], ", then the")
-        on = f"the {where} of " if where else ""
-        blocks.append(list(_face_words(alike, on, marks, room)))
-    return blocks
-
-
-def _face_words(
-    lines: Sequence[_Line], where: str, marks: Sequence[str], room: Workroom
-) -> Iterator[str]:
-    on = f"{where}{join_marks(marks)}"
-    one = f"On {on}, mark {_mark_words(lines[0], room)}"
-    if len(lines) == 1 and count_words(one) <= MOST_WORDS:
-        yield one
-    else:
-        yield f"Turn up {on}." if where else f"Take {on}."
-        for line in lines:
-            yield f"Mark {_mark_words(line, room)}"
-    for line in lines:
-        for aid in line.aids:
-            # A gauge set to the distance itself needs no words; one with a spacer does.
-            if aid.startswith(_GAUGE) and _SPACER in aid:
-                yield f"Use a {aid}."
-
-
-def _mark_words(line: _Line, room: Workroom) -> str:
-    what = f"the {line.place.what}"
-    if len(line.distances) > 1:
-        head, of, tail = what.rpartition(" of ")
-        what = f"{head}{of}each {tail.removeprefix('the ')}" if of else what
-    return f"{what}, {room.say.lengths(line.distances)} from the {line.place.reference}."
-
-
-def _name_face(face: str, part: str, room: Workroom) -> str:
-    own = room.joinery.piece.parts[part]
-    axis, _ = FACES[face]
-    noun = "end" if axis is own.grain_axis else "face" if axis is own.thickness_axis else "edge"
-    return f"{face} {noun}"
-
-
-def _shared_aids(lines: Sequence[_Line]) -> Iterator[str]:
-    """Aids that hold for several lines, said once."""
-    aids = [aid for line in lines for aid in line.aids if aid.startswith(_SHARED)]
-    for aid in dict.fromkeys(aids):
-        yield f"{capitalise(aid)}."
 
 
 PLANNER: Final = Planner(kinds=(SET_OUT,), plan=plan_setting_out)
