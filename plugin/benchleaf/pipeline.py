@@ -20,7 +20,7 @@ from benchleaf.reading import read_plan
 from benchleaf.reading.plan import Plan
 from benchleaf.safety import warn
 from benchleaf.safety.records import CallOuts
-from benchleaf.sequencing import order_work
+from benchleaf.sequencing import number_cuts, order_work
 from benchleaf.sequencing.records import Sequence
 
 
@@ -70,9 +70,10 @@ def work_plan(text: str, file: str) -> WorkedPlan:
 def _work_on(worked: WorkedPlan, joinery: Joinery) -> WorkedPlan:
     """Go from a piece that is sound to the order of work."""
     cut_plan = plan_cuts(joinery)
-    worked = _with(worked, cut_plan.findings, cut_plan=cut_plan)
     if has_errors(cut_plan.findings):
-        return worked
+        return _with(worked, cut_plan.findings, cut_plan=cut_plan)
+    cut_plan = number_cuts(joinery, cut_plan)
+    worked = _with(worked, cut_plan.findings, cut_plan=cut_plan)
     sequence = order_work(joinery, cut_plan)
     worked = _with(worked, sequence.findings, sequence=sequence)
     if has_errors(sequence.findings):

@@ -20,6 +20,7 @@ from tests.drawing.layouts import (
 from tests.drawing.legibility import faults_of, texts_of
 
 from benchleaf.cutting.planning import plan_cuts
+from benchleaf.cutting.trees import name_cuts
 from benchleaf.drawing.clearance import box_of_marks
 from benchleaf.drawing.cutting_diagram import cuts_of, draw_sheet_layout
 from benchleaf.drawing.length_diagram import draw_length_layout, draw_length_layouts
@@ -69,6 +70,20 @@ def test_every_cut_has_its_number_once() -> None:
     assert numbers == list(range(1, len(numbers) + 1))
     # 48 and 96 are the sheet's own sizes; no cut has such a number here.
     assert [texts.count(str(number)) for number in numbers] == [1] * len(numbers)
+
+
+def test_a_sheet_names_the_sides_that_tables_and_steps_measure_from() -> None:
+    assert {"left end", "near edge"} <= set(texts_of(busy()))
+
+
+def test_pieces_to_be_cut_further_are_named_where_there_is_room() -> None:
+    named = name_cuts(BUSY.tree)
+    known = {name for cut in named for name in (cut.first, cut.second) if name}
+    said = [text for text in texts_of(busy()) if text[0].isdigit() and text[-1] in "ab"]
+    assert len(set(said)) == len(said)
+    assert set(said) <= known
+    # By hand: cut 1 rips the strip of A1 and A2, which is crosscut later.
+    assert "1a" in said
 
 
 def test_blanks_and_offcuts_are_drawn_to_scale() -> None:

@@ -84,7 +84,7 @@ def lengths_of(worked: WorkedPlan) -> list[Operation]:
 def test_nothing_longer_than_the_fence_of_a_sled_is_cut_on_it(worked: WorkedPlan) -> None:
     # The fence of a large sled, 36 in: common practice, no source.
     for operation in of_kind(worked, "crosscut") + of_kind(worked, "true-length"):
-        assert operation.facts["stock.longest_mm"] <= 36 * 25.4
+        assert operation.facts["stock.longest_mm"] <= inches("36")
 
 
 @every_plan

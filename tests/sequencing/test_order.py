@@ -9,6 +9,7 @@ import pytest
 from tests.sequencing.worked import all_worked, parts_of, room_of
 
 from benchleaf.cutting.records import CutNode
+from benchleaf.cutting.trees import name_cuts
 from benchleaf.joinery.records import Feature
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.sequencing import OPERATION_KINDS, order_work
@@ -96,6 +97,46 @@ def test_every_cut_of_every_sheet_is_made_exactly_once(worked: WorkedPlan) -> No
     assert made == wanted
 
 
+def numbers_said(action: str) -> list[int]:
+    """Numbers of cuts that an action opens with: `Cuts 3 to 5 and 7: ...`."""
+    head = re.match(r"(?:On [^:]+, c|C)uts? ([\d, toand]+):", action)
+    numbers: list[int] = []
+    for low, high in re.findall(r"(\d+)(?: to (\d+))?", head[1] if head else ""):
+        numbers += range(int(low), int(high or low) + 1)
+    return numbers
+
+
+@every_plan
+def test_cuts_are_numbered_in_the_order_of_work_and_said_by_their_numbers(
+    worked: WorkedPlan,
+) -> None:
+    _, cut_plan, _ = parts_of(worked)
+    for sheet in cut_plan.sheets:
+        count = len(cut_nodes(sheet.tree))
+        own = [
+            operation
+            for operation in operations_of(worked)
+            if any((cut.stock, cut.sheet) == (sheet.stock, sheet.number) for cut in operation.cuts)
+        ]
+        # No demo plan cuts two sheets of one stock, so that no operation is on two sheets.
+        made = [cut.cut for operation in own for cut in operation.cuts]
+        said = [n for operation in own for a in operation.actions for n in numbers_said(a)]
+        assert made == list(range(1, count + 1))
+        assert said == made
+
+
+@every_plan
+def test_pieces_have_one_name_in_steps_and_tables(worked: WorkedPlan) -> None:
+    _, cut_plan, _ = parts_of(worked)
+    for sheet in cut_plan.sheets:
+        named = name_cuts(sheet.tree)
+        known = {name for cut in named for name in (cut.first, cut.second) if name}
+        for operation in operations_of(worked):
+            if any(cut.stock == sheet.stock for cut in operation.cuts):
+                said = re.findall(r"\b\d+[ab]\b", " ".join(operation.actions))
+                assert set(said) <= known
+
+
 @every_plan
 def test_every_blank_is_cut_free_exactly_once(worked: WorkedPlan) -> None:
     _, cut_plan, _ = parts_of(worked)
@@ -178,9 +219,9 @@ VERBS = {
     "Brush", "Bring", "Chalk", "Chamfer", "Chop", "Clamp", "Close", "Countersink", "Cut", "Do",
     "Drill", "Drive", "Find", "Fit", "Gauge", "Glue", "Go", "Keep", "Lay", "Leave", "Let", "Line",
     "Lengthen", "Lower", "Mark", "Measure", "Move", "Nibble", "Overlap", "Pare", "Pencil", "Plane",
-    "Press", "Push", "Put", "Raise", "Rip", "Rout", "Rub", "Sand", "Saw", "Scrape", "Set", "Slide",
-    "Split", "Spread", "Square", "Stack", "Start", "Stir", "Stop", "Take", "Tighten", "Trim", "Try",
-    "Turn", "Use", "Vacuum", "Wipe", "Write",
+    "Press", "Push", "Put", "Raise", "Rip", "Rout", "Rub", "Run", "Sand", "Saw", "Scrape", "Set",
+    "Slide", "Split", "Spread", "Square", "Stack", "Start", "Stir", "Stop", "Take", "Tighten",
+    "Trim", "Try", "Turn", "Use", "Vacuum", "Wipe", "Write",
 }  # fmt: skip
 
 
@@ -188,7 +229,10 @@ VERBS = {
 def test_every_action_opens_with_a_verb(worked: WorkedPlan) -> None:
     for operation in operations_of(worked):
         for action in operation.actions:
-            assert action.split()[0].strip(",") in VERBS | OPENERS, action
+            # `Cuts 3 to 5: ...` names the cuts before it says what is done.
+            said = re.sub(r"^(On [^:]+, c|C)uts? (\d|,| |to|and)+: ", "", action)
+            first = said.split()[0].strip(",")
+            assert first[0].upper() + first[1:] in VERBS | OPENERS, action
 
 
 @every_plan

@@ -5,11 +5,12 @@ Takes a `CutPlan`, gives records of lengths, counts and labels. Must not word or
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
-from dataclasses import dataclass, replace
+from collections.abc import Iterable, Sequence
+from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 
+from benchleaf.cutting.boardtrees import board_tree
 from benchleaf.cutting.records import (
     Blank,
     CutDirection,
@@ -19,6 +20,7 @@ from benchleaf.cutting.records import (
     Rectangle,
     SheetLayout,
 )
+from benchleaf.cutting.trees import NamedCut, labels_in, name_cuts
 from benchleaf.reading.plan import Stock
 
 
@@ -35,10 +37,22 @@ class CutStep:
     """True where the piece beyond the cut is the one measured: the cut squares an edge or end."""
     piece: Rectangle
     """What is cut."""
+    source: str
+    """What that piece is called; empty for the whole sheet, board or rod."""
+    first: str | None
+    """What comes off at its near edge or left end; None for waste (see `NamedCut`)."""
+    second: str | None
+    """What lies beyond the cut."""
     frees: tuple[str, ...]
     """Labels of blanks that are free once it is made."""
     measured: tuple[str, ...]
     """Labels of all blanks in the piece that is measured, sorted."""
+
+    @property
+    def trimmed_mm(self) -> Fraction:
+        """What a cut that squares an edge or end takes off, kerf counted in."""
+        extent = _extent(self.piece, self.direction)
+        return extent - self.setting_mm if self.is_from_far_side else Fraction(0)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -136,154 +150,36 @@ def _settings(steps: Iterable[CutStep]) -> tuple[FenceSetting, ...]:
 
 
 def _sheet_cuts(layout: SheetLayout) -> StockCuts:
-    nodes = sorted(_cut_nodes(layout.tree), key=lambda node: node.number)
-    steps = tuple(_step(node) for node in nodes)
-    return StockCuts(stock=layout.stock, number=layout.number, cuts=steps)
+    return StockCuts(stock=layout.stock, number=layout.number, cuts=_steps(layout.tree))
 
 
-def _nodes(tree: CutNode) -> Iterator[CutNode]:
-    waiting = [tree]
-    while waiting:
-        node = waiting.pop()
-        yield node
-        waiting += [child for child in (node.second, node.first) if child is not None]
+def _length_cuts(layout: LengthLayout, stock: Stock) -> StockCuts:
+    tree = board_tree(layout, stock.width_mm)
+    return StockCuts(stock=layout.stock, number=layout.number, cuts=_steps(tree))
 
 
-def _cut_nodes(tree: CutNode) -> Iterator[CutNode]:
-    return (node for node in _nodes(tree) if node.direction is not None)
+def _steps(tree: CutNode) -> tuple[CutStep, ...]:
+    return tuple(sorted(map(_step, name_cuts(tree)), key=lambda step: step.number))
 
 
-def _step(node: CutNode) -> CutStep:
-    first, second = _labels(node.first), _labels(node.second)
+def _step(named: NamedCut) -> CutStep:
+    node = named.node
     direction = node.direction or CutDirection.ACROSS
-    is_from_far_side = bool(second) and not first
+    is_from_far_side = named.first is None and named.second is not None
     measured = node.second if is_from_far_side else node.first
     return CutStep(
         number=node.number,
         direction=direction,
-        setting_mm=_extent(measured, direction) if measured else node.at_mm,
+        setting_mm=_extent(measured.area, direction) if measured else node.at_mm,
         is_from_far_side=is_from_far_side,
         piece=node.area,
+        source=named.source,
+        first=named.first,
+        second=named.second,
         frees=tuple(child.blank for child in (node.first, node.second) if child and child.blank),
-        measured=second if is_from_far_side else first,
+        measured=tuple(sorted(labels_in(measured))),
     )
 
 
-def _labels(node: CutNode | None) -> tuple[str, ...]:
-    return tuple(sorted(one.blank for one in _nodes(node) if one.blank)) if node else ()
-
-
-def _extent(node: CutNode, direction: CutDirection) -> Fraction:
-    return node.area.wide if direction is CutDirection.ACROSS else node.area.high
-
-
-def _length_cuts(layout: LengthLayout, stock: Stock) -> StockCuts:
-    """Cuts of a board: lengths first, then strips, then strips to their own lengths."""
-    rows = _rows(layout, stock)
-    made = [
-        *_square_end(layout, stock),
-        *(one for row in rows for one in row.crosscut()),
-        *(one for row in rows for one in row.rips()),
-        *(one for row in rows for one in row.trims()),
-    ]
-    # A blank is free once the last cut that touches it is made.
-    last = {label: index for index, (_, touched) in enumerate(made) for label in touched}
-    steps = tuple(
-        replace(
-            step,
-            number=index + 1,
-            frees=tuple(label for label in touched if last[label] == index),
-        )
-        for index, (step, touched) in enumerate(made)
-    )
-    return StockCuts(stock=layout.stock, number=layout.number, cuts=steps)
-
-
-_Made = tuple[CutStep, tuple[str, ...]]
-"""A cut, and the labels of all blanks in the piece that is cut and still needs this cut."""
-
-
-def _square_end(layout: LengthLayout, stock: Stock) -> Iterator[_Made]:
-    if layout.trim_mm and layout.placed:
-        labels = tuple(label for label, _, _ in layout.placed)
-        whole = Rectangle(x=Fraction(0), y=Fraction(0), wide=layout.length_mm, high=stock.width_mm)
-        step = _make(CutDirection.ACROSS, layout.length_mm - layout.trim_mm, whole, labels)
-        yield replace(step, is_from_far_side=True), labels
-
-
-def _rows(layout: LengthLayout, stock: Stock) -> list[_Row]:
-    across = {label: (edge, width) for label, edge, width in layout.strips}
-    rows = []
-    for start, own in groupby(layout.placed, key=lambda one: one[1]):
-        held = tuple(
-            _Held(label, length, *across.get(label, (Fraction(0), stock.width_mm)))
-            for label, _, length in own
-        )
-        rows.append(_Row(layout.length_mm, stock.width_mm, start, held))
-    return rows
-
-
-@dataclass(frozen=True, slots=True)
-class _Held:
-    """A blank in a length of board."""
-
-    label: str
-    length_mm: Fraction
-    edge_mm: Fraction
-    width_mm: Fraction
-
-
-@dataclass(frozen=True, slots=True)
-class _Row:
-    """A length of board with what lies side by side on it."""
-
-    board_mm: Fraction
-    width_mm: Fraction
-    start_mm: Fraction
-    held: tuple[_Held, ...]
-
-    @property
-    def long_mm(self) -> Fraction:
-        """Length of the longest blank."""
-        return max(one.length_mm for one in self.held)
-
-    def crosscut(self) -> Iterator[_Made]:
-        """The cut that takes this length off the board; none where the board ends with it."""
-        left = self.board_mm - self.start_mm
-        if self.long_mm < left:
-            labels = tuple(one.label for one in self.held)
-            area = Rectangle(x=self.start_mm, y=Fraction(0), wide=left, high=self.width_mm)
-            yield _make(CutDirection.ACROSS, self.long_mm, area, labels), labels
-
-    def rips(self) -> Iterator[_Made]:
-        """The cuts that part the strips; none for a strip that ends at the board's edge."""
-        for index, one in enumerate(self.held):
-            left = self.width_mm - one.edge_mm
-            if one.width_mm < left:
-                labels = tuple(held.label for held in self.held[index:])
-                area = Rectangle(x=self.start_mm, y=one.edge_mm, wide=self.long_mm, high=left)
-                yield _make(CutDirection.ALONG, one.width_mm, area, labels[:1]), labels
-
-    def trims(self) -> Iterator[_Made]:
-        """The cuts that bring shorter strips to their lengths."""
-        for one in self.held:
-            if one.length_mm < self.long_mm:
-                area = Rectangle(
-                    x=self.start_mm, y=one.edge_mm, wide=self.long_mm, high=one.width_mm
-                )
-                labels = (one.label,)
-                yield _make(CutDirection.ACROSS, one.length_mm, area, labels), labels
-
-
-def _make(
-    direction: CutDirection, setting_mm: Fraction, piece: Rectangle, measured: tuple[str, ...]
-) -> CutStep:
-    return CutStep(
-        number=0,
-        direction=direction,
-        setting_mm=setting_mm,
-        is_from_far_side=False,
-        piece=piece,
-        frees=(),
-        measured=measured,
-    )
+def _extent(area: Rectangle, direction: CutDirection) -> Fraction:
+    return area.wide if direction is CutDirection.ACROSS else area.high

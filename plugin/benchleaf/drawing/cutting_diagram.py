@@ -14,6 +14,7 @@ from benchleaf.cutting.records import Blank, CutDirection, CutNode, CutPlan, She
 from benchleaf.cutting.records import Rectangle as StockRectangle
 from benchleaf.drawing.blank_labels import label_rectangle
 from benchleaf.drawing.clearance import Clearance, Rectangle, box_of_text, box_round
+from benchleaf.drawing.cut_names import name_pieces, name_sides
 from benchleaf.drawing.dimension_lines import Side
 from benchleaf.drawing.dimensions import Measure, draw_dimensions
 from benchleaf.drawing.page import (
@@ -84,11 +85,11 @@ class _SheetDrawing:
         areas = [*self._blank_areas(), *self._offcut_areas()]
         lines = [*self._cut_lines(), self._frame()]
         dimensions = self._dimensions()
-        head = [*self._head()]
+        head = [*self._head(), *name_sides(self.outline)]
         self.taken.take([*dimensions, *head])
         words = [*self._blank_labels(), *self._offcut_labels()]
         # Numbers keep off words; words may lie where no cut runs, so lines are noted after them.
-        numbers = [*self._numbers()]
+        numbers = [*self._numbers(), *self._piece_names()]
         foot = self.outline.bottom + _BELOW_MM
         listed = [*text_lines(self._listed(), foot)]
         top = foot + len(listed) * LINE_MM + 1.0
@@ -196,6 +197,13 @@ class _SheetDrawing:
             yield from marks
         for tag, node in crowded:
             yield from self._led(tag, *self._line_of(node))
+
+    def _piece_names(self) -> Iterator[Mark]:
+        waste = [self._on_paper(area) for area in self.layout.offcuts]
+        outline = self.outline
+        return name_pieces(
+            self.layout.tree, self._line_of, self.taken, outline=outline, waste=waste
+        )
 
     def _led(self, tag: Tag, start: Point, end: Point) -> tuple[Mark, ...]:
         """A tag whose leader ends somewhere along a line; without room for one, on the line."""

@@ -12,7 +12,8 @@ from fractions import Fraction
 from itertools import groupby
 from typing import Final
 
-from benchleaf.cutting.records import Blank, CutPlan, LengthLayout
+from benchleaf.cutting.records import Blank, CutDirection, CutPlan, LengthLayout
+from benchleaf.cutting.trees import NEAR
 from benchleaf.drawing.blank_labels import label_rectangle
 from benchleaf.drawing.clearance import Clearance, Rectangle, box_of_text
 from benchleaf.drawing.cutting_diagram import LINE_MM, corners, size_words, text_lines
@@ -157,7 +158,9 @@ def _head(sawing: _Sawing) -> Iterator[Mark]:
     section = f"{thickness} dia" if is_rod else f"{thickness} × {width}"
     drawn_wide = sawing.bar > sawing.scale.on_paper(float(stock.width_mm)) * 1.001
     note = "; widths are not to scale" if drawn_wide and not is_rod else ""
-    words = fit_text(f"{stock.material}, {section}{note}", NOTE_HEIGHT, SAFE_WIDTH_MM - 4)
+    start = NEAR[CutDirection.ACROSS]
+    said = f"{stock.material}, {section}{note}; measured and cut from the {start}"
+    words = fit_text(said, NOTE_HEIGHT, SAFE_WIDTH_MM - 4)
     yield Text(at=(_LEFT_MM, 2.0), text=words, anchor="start", halo=False)
 
 

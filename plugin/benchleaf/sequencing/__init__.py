@@ -6,7 +6,10 @@ a page each. `OPERATION_KINDS` is the table of kinds.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.cutting.records import CutPlan
+from benchleaf.cutting.trees import renumber
 from benchleaf.findings import Finding, Severity
 from benchleaf.joinery.records import Joinery
 from benchleaf.sequencing.authoring import Written, read_written_steps
@@ -35,6 +38,24 @@ def order_work(joinery: Joinery, cut_plan: CutPlan) -> Sequence:
         steps=make_steps(ordered, OPERATION_KINDS, room, written.steps),
         findings=(*written.findings, *_replay_findings(ordered, room, written)),
     )
+
+
+def number_cuts(joinery: Joinery, cut_plan: CutPlan) -> CutPlan:
+    """Number the cuts of every sheet in the order in which the work comes to them."""
+    room = Workroom(joinery=joinery, cut_plan=cut_plan)
+    # Sawing comes before all other work; only the author's own steps can change its order.
+    operations = plan_operations(room) if room.plan.steps else find_needs(PLANNERS[0].plan(room))
+    written = read_written_steps(operations, room)
+    ordered = put_in_order(operations, _RANKS, blocks=written.blocks, extra=written.extra_needs)
+    numbers: dict[tuple[str, int], dict[int, int]] = {}
+    for cut in (cut for operation in ordered for cut in operation.cuts):
+        own = numbers.setdefault((cut.stock, cut.sheet), {})
+        own[cut.cut] = len(own) + 1
+    sheets = (
+        replace(sheet, tree=renumber(sheet.tree, numbers.get((sheet.stock, sheet.number), {})))
+        for sheet in cut_plan.sheets
+    )
+    return replace(cut_plan, sheets=tuple(sheets))
 
 
 def plan_operations(room: Workroom) -> tuple[Operation, ...]:

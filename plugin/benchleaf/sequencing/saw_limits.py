@@ -26,7 +26,7 @@ WIDEST_SLIDING_MM: Final = 300
 # From memory: a 7-1/4 in circular saw cuts 2-3/8 in deep.
 DEEPEST_CIRCULAR_MM: Final = 60
 # chosen: as long as the fence of a large sled, 36 in; more hangs over at both sides.
-LONGEST_ON_SLED_MM: Final = 900
+LONGEST_ON_SLED_MM: Final = 915
 # chosen: from the blade to the end of the fence of such a sled, or of a usual mitre saw.
 FARTHEST_SLED_STOP_MM: Final = 450
 FARTHEST_MITRE_STOP_MM: Final = 250

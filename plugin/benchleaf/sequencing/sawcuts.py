@@ -1,8 +1,7 @@
 """The cut plan as single saw cuts: each with its machine, its setting and what it parts.
 
-Takes the cut plan's trees (boards and rods are made into trees here), gives SawCuts. A piece is
-named after the cut that parted it: cut 2 leaves 2a on the start side and 2b on the other. Must not
-know joints.
+Takes the cut plan's trees (boards and rods are made into trees here), gives SawCuts. Must not know
+joints.
 """
 
 from __future__ import annotations
@@ -13,14 +12,15 @@ from enum import StrEnum
 from fractions import Fraction
 from typing import Final
 
+from benchleaf.cutting.boardtrees import SHORTEST_RIP_MM, board_tree
 from benchleaf.cutting.records import (
     CutDirection,
     CutNode,
     LengthLayout,
     SheetLayout,
 )
+from benchleaf.cutting.trees import NamedCut, labels_in, name_cuts
 from benchleaf.reading.plan import Stock, StockKind
-from benchleaf.sequencing.boardtrees import SHORTEST_RIP_MM, board_tree
 from benchleaf.sequencing.records import CutMade
 from benchleaf.sequencing.saw_limits import (
     WIDEST_SLIDING_MM,
@@ -57,10 +57,14 @@ class Side:
     """What lies on one side of a cut."""
 
     name: str
-    """Label of a blank, or the name of a piece to be cut further; empty for waste."""
+    """Label of a blank, or the name of a piece to be cut further; empty for the whole sheet, board
+    or rod once it has only been trimmed, and for waste."""
     is_blank: bool
+    is_waste: bool
     extent_mm: Fraction
     """Across the cut."""
+    holds: tuple[str, ...]
+    """Labels of the blanks that it is or is cut into, from its start."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -81,29 +85,36 @@ class SawCut:
     across_mm: Fraction
     """Of the piece, square to the cut."""
     at_mm: Fraction
-    """From the piece's start edge or start end."""
+    """From the piece's near edge or left end."""
+    trimmed_mm: Fraction
+    """What is taken off, kerf counted in, where that is waste; else 0."""
     first: Side | None
     second: Side | None
 
     @property
-    def keeps_first(self) -> bool:
-        """Tell whether the piece at the start side is the one that is measured."""
-        return self.first is not None and bool(self.first.name or not self._second_name)
-
-    @property
-    def _second_name(self) -> str:
-        return self.second.name if self.second else ""
+    def only_squares(self) -> bool:
+        """Tell whether the cut only takes waste off the near side of what goes on."""
+        return self.first is None or self.first.is_waste
 
     @property
     def setting_mm(self) -> Fraction:
         """Fence or stop from the blade: the width of what it measures."""
-        kept = self.first if self.keeps_first else self.second
-        return kept.extent_mm if kept else self.at_mm
+        return self.kept.extent_mm if self.kept else self.at_mm
 
     @property
-    def only_squares(self) -> bool:
-        """Tell whether the cut only takes waste off the start of what goes on."""
-        return not self.keeps_first
+    def kept(self) -> Side | None:
+        """What the fence or stop measures: the near side, or the far one where that is all."""
+        return self.second if self.only_squares else self.first
+
+    @property
+    def rest(self) -> Side | None:
+        """What lies on the other side of the blade."""
+        return self.first if self.only_squares else self.second
+
+    @property
+    def size_mm(self) -> tuple[Fraction, Fraction]:
+        """The piece that is cut: its longer side and its shorter one."""
+        return (max(self.length_mm, self.across_mm), min(self.length_mm, self.across_mm))
 
     @property
     def freed(self) -> tuple[str, ...]:
@@ -131,70 +142,75 @@ def name_holder(stock: Stock, number: int, room: Workroom) -> str:
 
 def _sheet_cuts(sheet: SheetLayout, room: Workroom) -> list[SawCut]:
     stock = room.stock_named(sheet.stock)
-    cuts = list(_walk(sheet.tree, _Place(stock, sheet.number, sheet.kerf_mm, room)))
+    cuts = list(_cuts_of(sheet.tree, _Place(stock, sheet.number, room)))
     return _spread_break_down(cuts)
 
 
 def _length_cuts(layout: LengthLayout, room: Workroom) -> list[SawCut]:
     stock = room.stock_named(layout.stock)
     tree = board_tree(layout, stock.width_mm)
-    return list(_walk(tree, _Place(stock, layout.number, layout.kerf_mm, room)))
+    return list(_cuts_of(tree, _Place(stock, layout.number, room)))
 
 
 @dataclass(frozen=True, slots=True)
 class _Place:
     stock: Stock
     number: int
-    kerf_mm: Fraction
     room: Workroom
 
 
-def _walk(
-    node: CutNode | None, place: _Place, parent: CutMade | None = None, source: str = ""
-) -> Iterator[SawCut]:
-    if node is None or node.direction is None:
-        return
-    after = parent.cut if parent else 0
-    made = CutMade(stock=place.stock.name, sheet=place.number, cut=node.number, after=after)
+def _cuts_of(tree: CutNode, place: _Place) -> Iterator[SawCut]:
+    made: dict[int, CutMade] = {}
+    for named in name_cuts(tree):
+        node = named.node
+        made[node.number] = CutMade(
+            stock=place.stock.name,
+            sheet=place.number,
+            cut=node.number,
+            after=named.parent,
+        )
+        cut = _saw_cut(named, place, (made[node.number], made.get(named.parent)))
+        yield replace(cut, machine=_choose_machine(cut))
+
+
+def _saw_cut(named: NamedCut, place: _Place, made: tuple[CutMade, CutMade | None]) -> SawCut:
+    node = named.node
     along_x = node.direction is CutDirection.ALONG
     length, across = (
         (node.area.wide, node.area.high) if along_x else (node.area.high, node.area.wide)
     )
-    first, second = _side(node.first, node, "a"), _side(node.second, node, "b")
-    cut = SawCut(
-        made=made,
-        parent=parent,
+    first = _side(node.first, named.first, node)
+    second = _side(node.second, named.second, node)
+    waste = [side for side in (first, second) if side is None or side.is_waste]
+    kept = [side.extent_mm for side in (first, second) if side and not side.is_waste]
+    return SawCut(
+        made=made[0],
+        parent=made[1],
         machine=Machine.RIP,
         stock=place.stock,
         holder=name_holder(place.stock, place.number, place.room),
-        source=source,
-        direction=node.direction,
+        source=named.source,
+        direction=CutDirection.ALONG if along_x else CutDirection.ACROSS,
         length_mm=length,
         across_mm=across,
         at_mm=node.at_mm,
+        trimmed_mm=across - kept[0] if waste and kept else Fraction(0),
         first=first,
         second=second,
     )
-    yield replace(cut, machine=_choose_machine(cut))
-    for child, side in ((node.first, first), (node.second, second)):
-        yield from _walk(child, place, made, side.name if side else "")
 
 
-def _side(child: CutNode | None, node: CutNode, letter: str) -> Side | None:
+def _side(child: CutNode | None, name: str | None, node: CutNode) -> Side | None:
     if child is None:
         return None
     extent = child.area.high if node.direction is CutDirection.ALONG else child.area.wide
-    if child.blank:
-        return Side(name=child.blank, is_blank=True, extent_mm=extent)
-    name = f"{node.number}{letter}" if holds_blank(child) else ""
-    return Side(name=name, is_blank=False, extent_mm=extent)
-
-
-def holds_blank(node: CutNode | None) -> bool:
-    """Tell whether a piece is, or is cut into, at least one blank."""
-    if node is None:
-        return False
-    return bool(node.blank) or holds_blank(node.first) or holds_blank(node.second)
+    return Side(
+        name=name or "",
+        is_blank=bool(child.blank),
+        is_waste=name is None,
+        extent_mm=extent,
+        holds=tuple(labels_in(child)),
+    )
 
 
 _BY_SAW: Final = {

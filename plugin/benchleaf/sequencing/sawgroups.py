@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.reading.plan import StockKind
+from benchleaf.sequencing.cut_lines import find_runs
 from benchleaf.sequencing.records import CutMade
 from benchleaf.sequencing.sawcuts import Machine, SawCut
 
@@ -40,7 +41,9 @@ def group_cuts(cuts: Sequence[SawCut]) -> tuple[CutGroup, ...]:
         ready = {_key(cut) for cut in left.values() if cut.parent not in waiting}
         chosen = min(ready, key=lambda key: _rank(key, left, waiting))
         taken = _closure(chosen, left, waiting)
-        groups.append(CutGroup(chosen, taken))
+        # Each piece is cut up before the next is taken up.
+        in_runs = tuple(cut for run in find_runs(taken) for cut in run)
+        groups.append(CutGroup(chosen, in_runs))
         for cut in taken:
             del left[cut.made]
             waiting.discard(cut.made)

@@ -7,9 +7,11 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from math import ceil
 from typing import Final
 
 from benchleaf.reading.plan import Stock
+from benchleaf.sequencing.cut_lines import find_runs
 from benchleaf.sequencing.drafting import (
     Draft,
     OperationKind,
@@ -24,7 +26,7 @@ from benchleaf.sequencing.drafting import (
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.saw_words import (
     SawWords,
-    break_down_cut,
+    break_down_run,
     lay_down,
     setting_words,
     square_words,
@@ -102,8 +104,8 @@ _KINDS: Final = {
     Machine(kind.code): kind
     for kind in (BREAK_DOWN, RIP, CROSSCUT, CUT_BOARDS, CUT_PANELS, CUT_RODS)
 }
-# chosen: a page shows at most nine actions, and two of them make the sheet ready.
-_MOST_CUTS: Final = 7
+# chosen: with two lines that make the sheet ready, what a page still shows at one glance.
+_MOST_RUNS: Final = 10
 
 
 def plan_sawing(room: Workroom) -> Iterator[Draft]:
@@ -120,17 +122,21 @@ def plan_sawing(room: Workroom) -> Iterator[Draft]:
 
 
 def _break_down(cuts: list[SawCut], room: Workroom) -> Iterator[Draft]:
-    for start in range(0, len(cuts), _MOST_CUTS):
-        part = cuts[start : start + _MOST_CUTS]
-        further = " further" if start else ""
-        words = [break_down_cut(cut, room) for cut in part]
+    runs = find_runs(sorted(cuts, key=lambda cut: cut.made.cut))
+    pages = ceil(len(runs) / _MOST_RUNS)
+    for page in range(pages):
+        part = runs[len(runs) * page // pages : len(runs) * (page + 1) // pages]
+        first = part[0][0]
         yield _saw_draft(
             BREAK_DOWN,
-            f"Break down {part[0].holder}{further}",
-            part,
+            f"Break down {first.holder}{' further' if page else ''}",
+            [cut for run in part for cut in run],
             room,
             words=SawWords(
-                actions=[*lay_down(part[0]), *words],
+                actions=[
+                    *([] if page else lay_down(first)),
+                    *(break_down_run(run, room) for run in part),
+                ],
                 check="Every piece has straight edges and carries its name.",
                 settings=(),
             ),
@@ -239,8 +245,7 @@ def _facts(cuts: list[SawCut], room: Workroom) -> dict[str, Fact | None]:
 
 
 def _smallest_offcut(cuts: list[SawCut]) -> Fraction | None:
-    free = [cut.second if cut.keeps_first else cut.first for cut in cuts]
-    return min((side.extent_mm for side in free if side), default=None)
+    return min((cut.rest.extent_mm for cut in cuts if cut.rest), default=None)
 
 
 def _load(cuts: list[SawCut], stock: Stock, room: Workroom) -> dict[str, Fact | None]:

@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
-from benchleaf.sequencing.boardtrees import SHORTEST_RIP_MM
+from benchleaf.cutting.boardtrees import SHORTEST_RIP_MM
 from benchleaf.sequencing.drafting import (
     Draft,
     OperationKind,

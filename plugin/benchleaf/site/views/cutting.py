@@ -6,23 +6,22 @@ being cut.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from itertools import groupby
 from operator import itemgetter
-from typing import Final
 
-from benchleaf.cutting.records import CutDirection, CutNode, LengthLayout, SheetLayout
-from benchleaf.sequencing.sawcuts import holds_blank
+from benchleaf.cutting.records import CutDirection, LengthLayout, SheetLayout
+from benchleaf.cutting.summary import CutStep, summarise_cuts
+from benchleaf.cutting.trees import NEAR
+from benchleaf.sequencing.cut_lines import number_runs
+from benchleaf.sequencing.saw_words import WORTH_KEEPING_MM
 from benchleaf.site.escaping import make_anchor
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_list, show_marks
 from benchleaf.site.views.sound import SoundPlan
 from benchleaf.site.views.table import Cell, Column, Table, write_row
-
-# chosen: narrower than a hand is wide, an offcut is not put by.
-WORTH_KEEPING_MM: Final = 75
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -47,8 +46,15 @@ class LayoutView:
 
 def view_cutting(sound: SoundPlan) -> Page:
     """Make the page of layouts."""
-    sheets = tuple(_view_sheet(sound, layout) for layout in sound.cut_plan.sheets)
-    lengths = tuple(_view_length(sound, layout) for layout in sound.cut_plan.lengths)
+    cuts = {(one.stock, one.number): one.cuts for one in summarise_cuts(sound.cut_plan).cuts}
+    sheets = tuple(
+        _view_sheet(sound, layout, cuts[layout.stock, layout.number])
+        for layout in sound.cut_plan.sheets
+    )
+    lengths = tuple(
+        _view_length(sound, layout, cuts[layout.stock, layout.number])
+        for layout in sound.cut_plan.lengths
+    )
     blanks = Section(
         heading="Blanks to cut",
         anchor="blanks",
@@ -99,7 +105,7 @@ def _list_blanks(sound: SoundPlan) -> Table:
     return Table(caption=caption, columns=columns, rows=rows)
 
 
-def _view_sheet(sound: SoundPlan, layout: SheetLayout) -> Section:
+def _view_sheet(sound: SoundPlan, layout: SheetLayout, cuts: tuple[CutStep, ...]) -> Section:
     name = f"{layout.stock} {layout.number}"
     size = sound.show.size_with_unit(layout.width_mm, layout.length_mm)
     area = layout.length_mm * layout.width_mm
@@ -110,7 +116,7 @@ def _view_sheet(sound: SoundPlan, layout: SheetLayout) -> Section:
         template="layout.html",
         view=LayoutView(
             figure=sound.figures.get(f"sheet-{layout.stock}-{layout.number}"),
-            cuts=_list_sheet_cuts(sound, layout),
+            cuts=_list_sheet_cuts(sound, cuts, layout.kerf_mm),
             used=_show_share(used / area),
             offcuts=_list_offcuts(sound, layout),
         ),
@@ -131,8 +137,7 @@ def _show_share(share: Fraction) -> str:
     return f"{round(share * 100)} %"
 
 
-def _list_sheet_cuts(sound: SoundPlan, layout: SheetLayout) -> Table:
-    cuts = sorted(_walk_cuts(layout.tree, "the sheet"), key=lambda cut: cut[0].number)
+def _list_sheet_cuts(sound: SoundPlan, cuts: tuple[CutStep, ...], kerf_mm: Fraction) -> Table:
     columns = (
         Column("Done", "tick"),
         Column("Cut", "number"),
@@ -142,47 +147,47 @@ def _list_sheet_cuts(sound: SoundPlan, layout: SheetLayout) -> Table:
         Column("Gives", "mark"),
         Column("And", "mark"),
     )
-    rows = tuple(_list_cut(sound, node, source, layout.kerf_mm) for node, source in cuts)
+    rows = tuple(_list_cut(sound, step, kerf_mm) for step in cuts)
+    across, along = NEAR[CutDirection.ACROSS], NEAR[CutDirection.ALONG]
     caption = (
-        f"Cuts in order, in {sound.show.unit_word}. A piece to be cut further is named after the "
-        "cut that made it: cut 2 gives 2a and 2b. At: from the left end of the piece for a cut "
-        "across, from its near edge for a cut along, as drawn."
+        f"Cuts in the order of the steps, in {sound.show.unit_word}. At: from the {across} of the "
+        f"piece for a cut across, from its {along} for a cut along, as drawn. A piece to be cut "
+        "further is named after the cut that parted it from another: cut 2 gives 2a and 2b. One "
+        "that only loses waste keeps its name."
     )
     return Table(caption=caption, columns=columns, rows=rows)
 
 
-def _walk_cuts(node: CutNode | None, name: str) -> Iterator[tuple[CutNode, str]]:
-    """Every cut in a tree, with the name of the piece that it cuts."""
-    if node is None or node.direction is None:
-        return
-    yield node, name
-    yield from _walk_cuts(node.first, f"{node.number}a")
-    yield from _walk_cuts(node.second, f"{node.number}b")
-
-
-def _list_cut(sound: SoundPlan, node: CutNode, source: str, kerf_mm: Fraction) -> tuple[Cell, ...]:
+def _list_cut(sound: SoundPlan, step: CutStep, kerf_mm: Fraction) -> tuple[Cell, ...]:
     show = sound.show
-    is_trim = node.first is None
-    trimmed = f"trims {show.length(node.at_mm + kerf_mm)} off"
+    is_along = step.direction is CutDirection.ALONG
+    extent = step.piece.high if is_along else step.piece.wide
+    left = extent - step.setting_mm - kerf_mm
+    at = Cell(show.length(step.setting_mm))
+    if step.is_from_far_side:
+        side = NEAR[step.direction]
+        at = Cell(show.length(step.trimmed_mm), note=f"trimmed off the {side}")
     return (
         Cell(""),
-        Cell(str(node.number)),
-        Cell(source, note=show.size(node.area.high, node.area.wide)),
-        Cell("along the sheet" if node.direction is CutDirection.ALONG else "across the sheet"),
-        Cell("" if is_trim else show.length(node.at_mm)),
-        Cell(trimmed if is_trim else _name_piece(node.first, f"{node.number}a")),
-        Cell(_name_piece(node.second, f"{node.number}b")),
+        Cell(str(step.number)),
+        Cell(step.source or "the sheet", note=show.size(step.piece.high, step.piece.wide)),
+        Cell("along the sheet" if is_along else "across the sheet"),
+        at,
+        Cell(_name_piece(step.second if step.is_from_far_side else step.first, Fraction(0))),
+        Cell("" if step.is_from_far_side else _name_piece(step.second, left)),
     )
 
 
-def _name_piece(node: CutNode | None, name: str) -> str:
+def _name_piece(name: str | None, waste_mm: Fraction) -> str:
     """What one side of a cut is: a blank, a piece that holds blanks, or waste."""
-    if node is None:
+    if name is not None:
+        return name or "the sheet"
+    if waste_mm <= 0:
         return ""
-    return node.blank or (name if holds_blank(node) else "offcut")
+    return "offcut" if waste_mm >= WORTH_KEEPING_MM else "waste"
 
 
-def _view_length(sound: SoundPlan, layout: LengthLayout) -> Section:
+def _view_length(sound: SoundPlan, layout: LengthLayout, cuts: tuple[CutStep, ...]) -> Section:
     name = f"{layout.stock} {layout.number}"
     used = {(start, length) for _, start, length in layout.placed}  # strips share their length
     share = sum((length for _, length in used), start=Fraction(0)) / layout.length_mm
@@ -193,19 +198,20 @@ def _view_length(sound: SoundPlan, layout: LengthLayout) -> Section:
         template="layout.html",
         view=LayoutView(
             figure=sound.figures.get(f"lengths-{layout.stock}-{layout.number}"),
-            cuts=_list_length_cuts(sound, layout),
+            cuts=_list_length_cuts(sound, layout, _number_crosscuts(cuts)),
             used=_show_share(share),
             offcuts=offcut,
         ),
     )
 
 
-def _list_length_cuts(sound: SoundPlan, layout: LengthLayout) -> Table:
+def _list_length_cuts(sound: SoundPlan, layout: LengthLayout, cuts: Mapping[str, int]) -> Table:
     """What is cut off a length, in order; like pieces for hardware in a row share one line."""
     strips = {label: (near, width) for label, near, width in layout.strips}
     hardware = {b.label: b.part for b in sound.cut_plan.blanks if b.is_hardware}
     columns = [
         Column("Done", "tick"),
+        Column("Cut"),
         Column("Piece", "mark"),
         Column("Qty", "number"),
         Column("Length", "number"),
@@ -213,15 +219,31 @@ def _list_length_cuts(sound: SoundPlan, layout: LengthLayout) -> Table:
         Column("Ends at", "number"),
     ]
     if strips:
-        columns += [Column("Rip to width", "number"), Column("From the edge", "number")]
+        columns += [Column("Rip to width", "number"), Column("From the near edge", "number")]
     rows = []
-    named = ((hardware.get(label, label), start, length) for label, start, length in layout.placed)
-    for (name, length), run in groupby(named, key=itemgetter(0, 2)):
+    named = (
+        (hardware.get(label, label), length, label, start) for label, start, length in layout.placed
+    )
+    for (name, length), run in groupby(named, key=itemgetter(0, 1)):
         pieces = list(run)
-        numbers = [length, pieces[0][1], pieces[-1][1] + length]
+        numbers = [length, pieces[0][3], pieces[-1][3] + length]
         if strips:
             near, width = strips[name]
             numbers += [width, near]
-        rows.append(write_row("", name, str(len(pieces)), *map(sound.show.length, numbers)))
-    caption = f"Pieces in order from the left end, in {sound.show.unit_word}"
+        made = number_runs([cuts[label] for _, _, label, _ in pieces if label in cuts])
+        rows.append(write_row("", made, name, str(len(pieces)), *map(sound.show.length, numbers)))
+    caption = (
+        f"Pieces in order from the {NEAR[CutDirection.ACROSS]}, in {sound.show.unit_word}, each "
+        "with the number of the cut at its end"
+    )
     return Table(caption=caption, columns=tuple(columns), rows=tuple(rows))
+
+
+def _number_crosscuts(cuts: tuple[CutStep, ...]) -> Mapping[str, int]:
+    """For each blank, the cut that takes it or the length that holds it off the board or rod."""
+    return {
+        label: step.number
+        for step in cuts
+        if step.direction is CutDirection.ACROSS and not step.source and not step.is_from_far_side
+        for label in step.measured
+    }

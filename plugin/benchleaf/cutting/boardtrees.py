@@ -6,7 +6,7 @@ Takes one layout of lengths, gives a CutNode. Must not know blanks or machines.
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import partial
 from typing import Final
@@ -24,7 +24,7 @@ def board_tree(layout: LengthLayout, width_mm: Fraction) -> CutNode:
     """A board or rod as a tree of cuts: across in order from its start, then along.
 
     Where some length is too short to be ripped, and the board is ripped alike all along, it is
-    ripped first.
+    ripped first. Cuts made on the whole board or rod are numbered first, in order along it.
     """
     segments = _segments(layout)
     signatures = {tuple((offset, width) for _, _, offset, width in held) for _, _, held in segments}
@@ -57,6 +57,18 @@ def _segments(layout: LengthLayout) -> list[_Segment]:
 
 def _by_edge(held: _Held) -> tuple[Fraction, str]:
     return (held[2], held[0])
+
+
+@dataclass(frozen=True, slots=True)
+class _Cut:
+    """One cut of a row of cuts."""
+
+    area: Rectangle
+    """What it is made on."""
+    at_mm: Fraction
+    make: Callable[[Rectangle], CutNode] | None
+    """What becomes of the piece before it; None for waste."""
+    number: int
 
 
 class _TreeMaker:
@@ -102,38 +114,50 @@ class _TreeMaker:
 
     def _divide(self, area: Rectangle, direction: CutDirection, bands: list[_Band]) -> CutNode:
         """Cut an area into bands (from, to, what becomes of it), in order from its start."""
-        if not bands:
-            return _leaf("", area)
-        low, size = (area.x, area.wide) if direction is CutDirection.ACROSS else (area.y, area.high)
-        start, end, make = bands[0]
-        if start > low:
-            return self._cut(area, direction, max(Fraction(0), start - low - self._kerf), bands)
-        if end - low >= size:
-            return make(area)
-        return self._cut(area, direction, end - low, bands)
+        cuts, rest, last = self._row(area, direction, bands)
+        firsts = [self._before(cut, direction) for cut in cuts]
+        node = (last or partial(_leaf, ""))(rest) if rest else None
+        for cut, first in zip(reversed(cuts), reversed(firsts), strict=True):
+            node = CutNode(
+                area=cut.area,
+                blank="",
+                is_turned=False,
+                direction=direction,
+                at_mm=cut.at_mm,
+                number=cut.number,
+                first=first,
+                second=node,
+            )
+        return node or _leaf("", area)
 
-    def _cut(
-        self, area: Rectangle, direction: CutDirection, at: Fraction, bands: list[_Band]
-    ) -> CutNode:
-        self._number += 1
-        number = self._number
-        near, far = _part(area, direction, at, self._kerf)
-        low = area.x if direction is CutDirection.ACROSS else area.y
-        squares = bands[0][0] > low
-        first = _leaf("", near) if squares and near else None
-        if not squares and near:
-            first = bands[0][2](near)
-        rest = bands if squares else bands[1:]
-        return CutNode(
-            area=area,
-            blank="",
-            is_turned=False,
-            direction=direction,
-            at_mm=at,
-            number=number,
-            first=first,
-            second=self._divide(far, direction, rest) if far else None,
-        )
+    def _before(self, cut: _Cut, direction: CutDirection) -> CutNode | None:
+        near, _ = _part(cut.area, direction, cut.at_mm, self._kerf)
+        return (cut.make or partial(_leaf, ""))(near) if near else None
+
+    def _row(
+        self, area: Rectangle, direction: CutDirection, bands: list[_Band]
+    ) -> tuple[list[_Cut], Rectangle | None, Callable[[Rectangle], CutNode] | None]:
+        """Cuts in a row, what is left behind the last, and what becomes of that."""
+        cuts: list[_Cut] = []
+        rest: Rectangle | None = area
+        for start, end, make in bands:
+            for edge, before in ((start - self._kerf, None), (end, make)):
+                if rest is None:
+                    return cuts, None, None
+                low, size = _extent(rest, direction)
+                if before is None and start <= low:
+                    continue
+                if before is not None and edge - low >= size:
+                    return cuts, rest, before
+                self._number += 1
+                cuts.append(_Cut(rest, edge - low, before, self._number))
+                _, rest = _part(rest, direction, edge - low, self._kerf)
+        return cuts, rest, None
+
+
+def _extent(area: Rectangle, direction: CutDirection) -> tuple[Fraction, Fraction]:
+    """Start and size of an area, square to a cut."""
+    return (area.x, area.wide) if direction is CutDirection.ACROSS else (area.y, area.high)
 
 
 def _leaf(label: str, area: Rectangle) -> CutNode:
