@@ -170,19 +170,21 @@ def test_printed_plan_says_everything_and_counts_its_sheets(
 
 
 @pytest.mark.parametrize("paper", PAPERS)
-def test_each_step_begins_a_sheet_and_fits_on_it(
+def test_short_steps_share_a_sheet_each_in_one_piece(
     browser: Browser, paper: str, tmp_path: Path
 ) -> None:
     browser.open(f"{PLAN}print/")
     sheets = [sheet.text for sheet in browser.print(paper, tmp_path).sheets]
-    for words, end in (
+    steps = (
         ("1. Rip strips for A, B and C Step 1 of 3", "show no light"),
         ("2. Drill the dowel holes Step 2 of 3", "25 deep"),
         ("3. Glue the rail to the legs Step 3 of 3", "within 1 mm"),
-    ):
-        holding = [sheet for sheet in sheets if words in sheet]
-        assert len(holding) == 1, words
-        assert end in holding[0]
+    )
+    # Three steps of a few lines each, after a table of three rows.
+    holding = [sheet for sheet in sheets if any(words in sheet for words, _ in steps)]
+    assert len(holding) <= 2
+    for words, end in steps:
+        assert any(words in sheet and end in sheet for sheet in holding), words
 
 
 def test_nothing_of_the_site_but_the_plan_is_printed(browser: Browser, tmp_path: Path) -> None:

@@ -82,7 +82,7 @@ class Writer:
         ]
         for page in plan.pages:
             if page.key != "index":  # the plan's title heads its first page
-                css_class = "bl-sheet" if page.starts_sheet else ""
+                css_class = "bl-sheet" if page.starts_sheet else "bl-follows"
                 blocks.append(_heading(2, page.title, page.anchor, css_class))
             sections = (section for section in page.sections if section.is_printed)
             blocks += self._sections(sections, links, level=3, prefix=f"{page.anchor}-")

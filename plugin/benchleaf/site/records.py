@@ -81,7 +81,8 @@ class Page:
     """Where in the plan the page's subject is written."""
     is_searched: bool = True
     starts_sheet: bool = True
-    """True where the printed plan begins a new sheet of paper with this page."""
+    """True where the printed plan begins a new sheet of paper with this page; others follow on, and
+    go to the next sheet only where they do not fit on what is left of one."""
 
     @property
     def anchor(self) -> str:

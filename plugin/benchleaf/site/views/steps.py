@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from benchleaf.safety.records import CallOut
+from benchleaf.sequencing.kinds.setting_out import SET_OUT
 from benchleaf.sequencing.records import Operation, Setting, Step
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import (
@@ -48,6 +49,8 @@ class OperationView:
     check: str
     call_outs: tuple[CallOut, ...]
     setting_out: Table | None
+    says_numbers: bool
+    """True where the actions have the numbers too: then `setting_out` is not printed."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -174,6 +177,7 @@ def _view_step(sound: SoundPlan, index: int) -> Page:
         previous=sound.step_keys[before.number] if before else "",
         next=sound.step_keys[after.number] if after else "",
         place=sound.place("steps"),
+        starts_sheet=False,
     )
 
 
@@ -224,6 +228,7 @@ def _view_operation(
         check=operation.check,
         call_outs=tuple(c for c in call_outs if c.operation == operation.id),
         setting_out=_numbers_of(sound, operation),
+        says_numbers=operation.kind == SET_OUT.code,
     )
 
 
