@@ -167,3 +167,10 @@ def test_a_spacer_goes_on_the_face_that_is_measured_from() -> None:
     # Rails stand 1/8 behind the faces of the legs: `reveal` in the plan.
     said = "Use a gauge set to 27/32 in, with a 1/8 in spacer on its front."
     assert said in actions_on("hall-bench", "B1")
+
+
+def test_screw_holes_are_sunk_on_the_side_they_were_marked_on() -> None:
+    (operation,) = of_kind(work_demo("plant-stand"), "countersink")
+    said = "Countersink the holes in A1 to A4 on the marked side, for the heads."
+    assert said in operation.actions
+    assert faces_of("plant-stand", "pad", 1) == {"bottom"}

@@ -125,7 +125,7 @@ def _words(
     if kind is COUNTERSINK:
         yield f"Fit a countersink, and set it for {_name_head(pieces[0], bore, room)}."
         yield "Try one hole with a screw; its head comes just below the face."
-        yield from spread("Countersink the holes in", marks)
+        yield from spread("Countersink the holes in", marks, "on the marked side, for the heads")
         return
     yield f"Fit the {say.length(bore.diameter_mm)} bit."
     if all(map(_is_through, pieces)):
@@ -139,7 +139,8 @@ def _words(
         some = [mark for mark in marks if counts[mark] == count]
         holes = "one hole" if count == 1 else f"{count} holes"
         each = "each of " if len(some) > 1 else ""
-        yield from spread(f"Drill {holes} in {each}".rstrip(), some)
+        side = "from the marked side" if kind is DRILL_CLEARANCE else ""
+        yield from spread(f"Drill {holes} in {each}".rstrip(), some, side)
 
 
 def _name_head(piece: WorkPiece, bore: Bore, room: Workroom) -> str:
@@ -156,7 +157,9 @@ def _check(kind: OperationKind, bore: Bore, room: Workroom) -> str:
     if kind is COUNTERSINK:
         return "A screw's head sits just below the face in every hole."
     if kind is DRILL_DOWEL_HOLES:
-        return f"A dowel drops into every hole, {room.say.length(bore.depth_mm)} deep."
+        return f"A dowel pushes into every hole by hand, {room.say.length(bore.depth_mm)} deep."
+    if kind is DRILL_CLEARANCE:
+        return "Every hole is on its mark, square to the face, and clean where the head comes."
     return "Every hole is on its mark and square to the face."
 
 
