@@ -320,3 +320,22 @@ def test_joint_in_which_nothing_is_cut_has_no_figure(writer: Writer) -> None:
     made = write(replace(worked, joinery=replace(worked.joinery, fits=plain)), writer)
     assert "Rail to leg: B to A. Rail to far leg: B to C. Glued." in text_of(made["joints.md"])
     assert "drawings/joint-1.svg" not in made
+
+
+def test_overall_sizes_are_drawn_on_the_overview_where_there_is_a_drawing(writer: Writer) -> None:
+    scenes = {**handmade.SCENES, "arrangement": handmade.make_scene("arrangement")}
+    pages = view_plan(handmade.SOURCE, handmade.make_worked(), scenes)
+    made = {file.src_uri: file for file in write_plan(pages, writer)}
+    overview = text_of(made["plans/side-frame/index.md"])
+    assert "Overall sizes {: #arrangement } [Drawing arrangement." in overview
+    assert "plans/side-frame/drawings/arrangement.svg" in made
+    without = write(handmade.make_worked(), writer)
+    assert "Overall sizes" not in text_of(without["index.md"])
+
+
+def test_every_part_sheet_leads_to_the_key_of_its_signs(files: dict[str, GeneratedFile]) -> None:
+    text = text_of(files["parts/index.md"])
+    for sign in ("Face mark", "Edge mark", "Grain", "Letters"):
+        assert sign in text
+    assert 'href="../#key"' in str(files["parts/leg.md"].body)
+    assert 'href="#parts-index-key"' in str(files["print.md"].body)

@@ -6,7 +6,9 @@ Takes a `SoundPlan`, or the findings of a plan that is not sound; gives pages an
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Iterator
 from dataclasses import dataclass
+from typing import Final
 
 from benchleaf.findings import Finding, Place
 from benchleaf.reading.plan import Plan
@@ -37,6 +39,8 @@ class PictureView:
     """Context of `picture.html`."""
 
     figure: Figure
+    kind: str
+    """`drawing`, with figures in it; `whole`, a picture that takes a sheet of paper."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,17 +82,7 @@ def view_overview(sound: SoundPlan, source: PlanSource) -> Page:
         notes=sound.plan.notes,
     )
     sections = [Section(heading="", anchor="plan", template="overview.html", view=view)]
-    exploded = sound.figures.get("exploded")
-    if exploded:
-        picture = PictureView(figure=exploded)
-        sections.append(
-            Section(
-                heading="How it goes together",
-                anchor="exploded",
-                template="picture.html",
-                view=picture,
-            )
-        )
+    sections += _show_pictures(sound)
     steps = StepsView(table=list_phases(sound))
     sections.append(
         Section(
@@ -117,6 +111,22 @@ def view_overview(sound: SoundPlan, source: PlanSource) -> Page:
         sections=tuple(sections),
         place=sound.place("plan"),
     )
+
+
+# Name of a drawing to its heading and how it is shown.
+_PICTURES: Final = (
+    ("arrangement", "Overall sizes", "drawing"),
+    ("exploded", "How it goes together", "whole"),
+)
+
+
+def _show_pictures(sound: SoundPlan) -> Iterator[Section]:
+    """The drawings of the whole piece, as far as there are any."""
+    for name, heading, kind in _PICTURES:
+        figure = sound.figures.get(name)
+        if figure:
+            view = PictureView(figure=figure, kind=kind)
+            yield Section(heading=heading, anchor=name, template="picture.html", view=view)
 
 
 def _write_byline(plan: Plan) -> str:

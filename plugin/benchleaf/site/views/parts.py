@@ -30,6 +30,11 @@ class PartsListView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class KeyView:
+    """Context of `key.html`: words and signs only."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PartSheetView:
     """Context of `part-sheet.html`."""
 
@@ -61,6 +66,12 @@ def view_parts(sound: SoundPlan) -> tuple[Page, ...]:
                 anchor="list",
                 template="parts-list.html",
                 view=PartsListView(table=list_parts(sound)),
+            ),
+            Section(
+                heading="Signs on the part sheets",
+                anchor="key",
+                template="key.html",
+                view=KeyView(),
             ),
         ),
         parent="index",
