@@ -181,6 +181,45 @@ def _count_cuts(layout: SheetLayout) -> int:
     return sum(node.direction is not None for node in nodes_of(layout.tree))
 
 
+def test_a_far_side_is_trimmed_once_where_several_blanks_reach_it() -> None:
+    # By hand: four strips of 810 x 145 and three kerfs take 589 of 600; each is as long as the
+    # sheet between its trims, so that one trim of the right end serves all four.
+    (layout,) = lay_out(blanks([(810, 145)] * 4), sheet(820, 610, trim=5), kerf=3).sheets
+    cuts = [node for node in nodes_of(layout.tree) if node.direction]
+    assert [node.direction for node in cuts].count("across") == 2
+    assert [node.direction for node in cuts].count("along") == 5
+
+
+def _rough(one: Blank, spare: int) -> Blank:
+    return replace(one, final_width_mm=one.width_mm - spare)
+
+
+def test_a_blank_with_an_allowance_comes_last_in_a_row_that_leaves_nothing() -> None:
+    # By hand: 100 + 70 + 50 + 40 and three kerfs fill 269 to the last. What the saw slips in three
+    # cuts lands on the last strip, so that it should be one that is trued later (common practice).
+    made = blanks([(800, 100), (800, 70), (800, 50), (800, 40)])
+    given_blanks = (made[0], _rough(made[1], 6), made[2], made[3])
+    (layout,) = lay_out(given_blanks, sheet(800, 269), kerf=3).sheets
+    assert _last(layout) == "A2"
+    assert _last(lay_out(made, sheet(800, 269), kerf=3).sheets[0]) == "A4"
+
+
+def _last(layout: SheetLayout) -> str:
+    """The strip that lies farthest from the near edge."""
+    return max(layout.placed, key=lambda one: one[1].y)[0]
+
+
+def test_equal_blanks_are_cut_from_one_strip_where_there_is_room() -> None:
+    # Four pads of 76 x 76 beside three shelves: a strip of its own takes one rip and four
+    # crosscuts; spread over gaps they would take a rip each.
+    given_blanks = blanks([(914, 368), (813, 318), (711, 267), *[(76, 76)] * 4])
+    (layout,) = lay_out(given_blanks, sheet(2440, 1220, trim=6), kerf=3).sheets
+    rows = {spot.y for label, spot, _ in layout.placed if label in {"A4", "A5", "A6", "A7"}}
+    columns = {spot.x for label, spot, _ in layout.placed if label in {"A4", "A5", "A6", "A7"}}
+    assert min(len(rows), len(columns)) == 1
+    assert len([node for node in nodes_of(layout.tree) if node.direction]) <= 13
+
+
 @settings(max_examples=20, deadline=None)
 @given(sheet_jobs())
 def test_no_cut_comes_before_the_cut_that_frees_its_piece(job: Job) -> None:

@@ -20,15 +20,19 @@ def _told(step: CutStep) -> tuple[str, Fraction, tuple[str, ...]]:
 def test_the_cuts_of_a_sheet_stand_in_order_with_their_settings() -> None:
     summary = summarise_cuts(lay_out(blanks([(600, 195)] * 3), sheet(820, 610, trim=5), kerf=3))
     (cuts,) = summary.cuts
-    # By hand: 5 off each edge leaves 605, then 600; 5 off each end leaves 815, then 810. Where
-    # the start is squared, what is measured lies beyond the cut.
-    assert [_told(step) for step in cuts.cuts[:4]] == [
+    # By hand: 5 off the near edge leaves 605, 5 off the left end 815. Where a side is squared what
+    # is measured lies beyond the cut. No blank reaches the far edge or the right end: 3 x 195 and
+    # two kerfs are 591, so neither is trimmed.
+    assert [_told(step) for step in cuts.cuts] == [
         ("along", 605, ()),
-        ("along", 600, ()),
         ("across", 815, ()),
-        ("across", 810, ()),
+        ("across", 600, ()),
+        ("along", 195, ("A1",)),
+        ("along", 195, ("A2",)),
+        ("along", 195, ("A3",)),
     ]
-    assert [step.is_from_far_side for step in cuts.cuts[:4]] == [True, False, True, False]
+    assert [step.is_from_far_side for step in cuts.cuts] == [True, True] + [False] * 4
+    assert [step.trimmed_mm for step in cuts.cuts] == [5, 5, 0, 0, 0, 0]
 
 
 def test_a_setting_is_counted_with_the_blanks_that_it_serves() -> None:

@@ -39,6 +39,8 @@ class Item:
     ways: tuple[Way, ...]
     """One or two, those that fit the stock."""
     area: int
+    has_spare: tuple[bool, bool] = (False, False)
+    """Whether its length and its width have an allowance: a slip of the saw does no harm then."""
 
 
 @dataclass(slots=True, eq=False)

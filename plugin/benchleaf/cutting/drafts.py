@@ -1,24 +1,28 @@
 """A block on a sheet as cuts: trimmed edges first, then the strips, then the pieces of each strip.
 
 Takes a block and the sheet's sizes in whole steps, gives a tree of cuts, and how simple it is to
-cut. Cuts are numbered stage by stage, and within a stage so that a fence setting once made serves
-every piece that needs it. Must not know labels or units.
+cut. Of several ways to cut the same block the simplest is kept. Cuts are numbered stage by stage,
+and within a stage so that a fence setting once made serves every piece that needs it. Must not know
+labels or units.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
 from typing import Final
 
-from benchleaf.cutting.blocks import BESIDE, SINGLE, Block, Item
-from benchleaf.cutting.records import CutDirection
+from benchleaf.cutting.blocks import Block
+from benchleaf.cutting.parting import ACROSS, ALONG, Draft, Thrift, cut, part
 
-ALONG, ACROSS = CutDirection.ALONG, CutDirection.ACROSS
-
-# chosen: a longer row of pieces is halved first, so that trees stay shallow.
-_LONGEST_ROW: Final = 24
+# chosen: a fence setting costs as much as four cuts; a whole sheet left over is worth forty.
+_CUTS_PER_SETTING: Final = 4
+_CUTS_PER_SHEET_LEFT: Final = 40
+# chosen: with a saw along a guide that is clamped for it, a cut takes three times as long.
+_CUTS_PER_LARGE_CUT: Final = 3
+# chosen: a blank that takes up all slips of a row is worth another setting to avoid.
+_CUTS_PER_TIGHT_FIT: Final = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -33,6 +37,16 @@ class Bed:
     trim_edges: int
     """Taken off each edge (along y)."""
     kerf: int
+    handy_area: int
+    """Largest area that goes over the table saw; of more, only what is short and narrow enough."""
+    handy_size: tuple[int, int]
+    """(long, short) that goes over the table saw whatever its area."""
+
+    def is_handy(self, piece: Draft) -> bool:
+        """Tell whether a piece goes over the table saw."""
+        long, short = max(piece.wide, piece.high), min(piece.wide, piece.high)
+        within = long <= self.handy_size[0] and short <= self.handy_size[1]
+        return within or long * short <= self.handy_area
 
     @property
     def room(self) -> tuple[int, int]:
@@ -43,49 +57,17 @@ class Bed:
         )
 
 
-@dataclass(slots=True, eq=False)
-class Draft:
-    """State of a piece of sheet while its cuts are worked out."""
-
-    x: int
-    y: int
-    wide: int
-    high: int
-    item: Item | None = None
-    is_turned: bool = False
-    direction: CutDirection | None = None
-    at: int = 0
-    number: int = 0
-    stage: int = 0
-    """Of its cut: 0 for trimming, then one more at each change of direction."""
-    first: Draft | None = None
-    second: Draft | None = None
-
-    def extent(self, direction: CutDirection) -> int:
-        """The side that a cut in a direction divides."""
-        return self.wide if direction is ACROSS else self.high
-
-    def walk(self) -> Iterator[Draft]:
-        """This piece and all pieces that come of it, each before its own."""
-        waiting = [self]
-        while waiting:
-            piece = waiting.pop()
-            yield piece
-            waiting += [child for child in (piece.second, piece.first) if child is not None]
-
-    @property
-    def is_left(self) -> bool:
-        """Tell whether it is neither cut nor kept."""
-        return self.direction is None and self.item is None
-
-
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Simplicity:
     """What a layout asks of the person at the saw, and what it leaves."""
 
     settings: int
-    """Different fence settings."""
+    """Different fence settings, trimming apart."""
     cuts: int
+    large_cuts: int
+    """Those of pieces that are too large for the table saw."""
+    tight: int
+    """Blanks at their final size that are what a row of cuts leaves, without one of their own."""
     offcut: int
     """Area of the largest piece left."""
 
@@ -97,119 +79,65 @@ def draft_sheet(block: Block, bed: Bed) -> Draft:
         block: Fits the bed's room.
         bed: The sheet.
     """
+    drafts = [_draft(block, bed, far=far, thrift=thrift) for far in _FAR_TRIMS for thrift in Thrift]
+    return min(drafts, key=lambda sheet: work_of([weigh(sheet, bed)], bed))
+
+
+def draft_quickly(block: Block, bed: Bed) -> Draft:
+    """Work out cuts that part a block from a sheet, without a look for the simplest."""
+    return _draft(block, bed, far=(False, False), thrift=Thrift.CUTS)
+
+
+# Whether far edge and far end are trimmed before anything else: where few blanks reach them, each
+# is cut to its size with less work.
+_FAR_TRIMS: Final = ((True, True), (False, True), (True, False), (False, False))
+
+
+def _draft(block: Block, bed: Bed, *, far: tuple[bool, bool], thrift: Thrift) -> Draft:
     sheet = Draft(0, 0, bed.length, bed.width)
-    *trimmed, kept = _trim(sheet, bed)
-    _part(kept, block, bed.kerf)
+    *trimmed, kept = _trim(sheet, bed, far)
+    part(kept, block, bed.kerf, thrift)
     _number_cuts(trimmed, kept)
     return sheet
 
 
-def weigh(sheet: Draft) -> Simplicity:
-    """Tell how simple a sheet is to cut, trimming apart, and what it leaves."""
-    cuts = [piece for piece in sheet.walk() if piece.direction and piece.stage]
+def weigh(sheet: Draft, bed: Bed) -> Simplicity:
+    """Tell how simple a sheet is to cut, and what it leaves."""
+    cuts = [piece for piece in sheet.walk() if piece.direction]
     return Simplicity(
-        settings=len({(piece.direction, piece.at) for piece in cuts}),
+        settings=len({(piece.direction, piece.at) for piece in cuts if piece.stage}),
         cuts=len(cuts),
+        large_cuts=sum(not bed.is_handy(piece) for piece in cuts),
+        tight=sum(piece.is_tight for piece in cuts),
         offcut=max((piece.wide * piece.high for piece in sheet.walk() if piece.is_left), default=0),
     )
 
 
-def _trim(sheet: Draft, bed: Bed) -> list[Draft]:
+def work_of(weights: Sequence[Simplicity], bed: Bed) -> int:
+    """Cuts and settings against the largest offcut of some sheets, in cuts times a sheet's area."""
+    area = bed.length * bed.width
+    work = sum(
+        one.cuts
+        + (_CUTS_PER_LARGE_CUT - 1) * one.large_cuts
+        + _CUTS_PER_SETTING * one.settings
+        + _CUTS_PER_TIGHT_FIT * one.tight
+        for one in weights
+    )
+    return work * area - _CUTS_PER_SHEET_LEFT * max(one.offcut for one in weights)
+
+
+def _trim(sheet: Draft, bed: Bed, far: tuple[bool, bool]) -> list[Draft]:
     """Trim edges and ends; give the pieces that were cut, and last the piece between the cuts."""
     pieces = [sheet]
-    for direction, trim in ((ALONG, bed.trim_edges), (ACROSS, bed.trim_ends)):
+    sides = ((ALONG, bed.trim_edges, far[0]), (ACROSS, bed.trim_ends, far[1]))
+    for direction, trim, is_far_trimmed in sides:
         if trim:
-            _, far = _cut(pieces[-1], direction, trim - bed.kerf, bed.kerf)
-            pieces += [far] if far else []
-            near, _ = _cut(pieces[-1], direction, pieces[-1].extent(direction) - trim, bed.kerf)
+            _, beyond = cut(pieces[-1], direction, trim - bed.kerf, bed.kerf)
+            pieces += [beyond] if beyond else []
+        if trim and is_far_trimmed:
+            near, _ = cut(pieces[-1], direction, pieces[-1].extent(direction) - trim, bed.kerf)
             pieces += [near] if near else []
     return pieces
-
-
-def _cut(
-    piece: Draft, direction: CutDirection, at: int, kerf: int
-) -> tuple[Draft | None, Draft | None]:
-    """Cut a piece; give what lies before the kerf and what lies after it."""
-    piece.direction, piece.at = direction, at
-    rest = piece.extent(direction) - at - kerf
-    x, y, wide, high = piece.x, piece.y, piece.wide, piece.high
-    if direction is ACROSS:
-        near, far = Draft(x, y, at, high), Draft(x + at + kerf, y, rest, high)
-    else:
-        near, far = Draft(x, y, wide, at), Draft(x, y + at + kerf, wide, rest)
-    piece.first = near if at > 0 else None
-    piece.second = far if rest > 0 else None
-    return piece.first, piece.second
-
-
-def _part(piece: Draft, block: Block, kerf: int) -> None:
-    """Cut a piece up until it is the block's items and what is left."""
-    surplus = _surplus_first(piece, block, kerf)
-    if surplus is not None:
-        near, _ = _cut(piece, surplus, _extent(block, surplus) - kerf, kerf)
-        if near is not None:
-            _part(near, block, kerf)
-    elif block.join == SINGLE:
-        piece.item, piece.is_turned = block.item, block.is_turned
-    else:
-        direction = _row_direction(block)
-        blocks = sorted(block.inner, key=lambda inner: _row_order(inner, direction))
-        _part_row(piece, blocks, direction, kerf)
-
-
-def _part_row(piece: Draft, blocks: Sequence[Block], direction: CutDirection, kerf: int) -> None:
-    taken = len(blocks) // 2 if len(blocks) > _LONGEST_ROW else 1
-    need = sum(_extent(block, direction) for block in blocks[:taken]) - kerf
-    near: Draft | None = piece
-    far: Draft | None = None
-    if piece.extent(direction) > need:
-        near, far = _cut(piece, direction, need, kerf)
-    if near is not None and taken == 1:
-        _part(near, blocks[0], kerf)
-    elif near is not None:
-        _part_row(near, blocks[:taken], direction, kerf)
-    if far is not None and blocks[taken:]:
-        _part_row(far, blocks[taken:], direction, kerf)
-
-
-def _surplus_first(piece: Draft, block: Block, kerf: int) -> CutDirection | None:
-    """The direction in which to take the surplus off a piece first, if that is best.
-
-    A row of blocks is cut off piece by piece, and leaves what it does not need at its end. Where
-    there is surplus beside the row too, taking it off first costs a cut: it does so where this
-    leaves the largest piece.
-    """
-    spare = {way: piece.extent(way) + kerf - _extent(block, way) for way in (ACROSS, ALONG)}
-    if block.join == SINGLE:
-        off = {way: spare[way] * piece.extent(_other(way)) for way in (ACROSS, ALONG)}
-        best = max((ACROSS, ALONG), key=lambda way: off[way])
-        return best if spare[best] else None
-    row = _row_direction(block)
-    beside = _other(row)
-    whole = spare[beside] * piece.extent(row)
-    most = max(
-        _extent(inner, row) * (piece.extent(beside) - _extent(inner, beside))
-        for inner in block.inner
-    )
-    return (
-        beside if spare[beside] and whole >= max(most, spare[row] * piece.extent(beside)) else None
-    )
-
-
-def _row_direction(block: Block) -> CutDirection:
-    return ACROSS if block.join == BESIDE else ALONG
-
-
-def _other(direction: CutDirection) -> CutDirection:
-    return ALONG if direction is ACROSS else ACROSS
-
-
-def _extent(block: Block, direction: CutDirection) -> int:
-    return block.wide if direction is ACROSS else block.high
-
-
-def _row_order(block: Block, direction: CutDirection) -> tuple[int, int]:
-    return -_extent(block, direction), -_extent(block, _other(direction))
 
 
 def _number_cuts(trimmed: Sequence[Draft], kept: Draft) -> None:

@@ -101,8 +101,8 @@ class SheetLayout:
     placed: tuple[tuple[str, Rectangle, bool], ...]
     """(label, where, is_turned), sorted by label."""
     offcuts: tuple[Rectangle, ...]
-    """What is left, largest first, without slivers thinner than the kerf and without what is
-    trimmed off the sheet's edges."""
+    """What is left, largest first, up to the sheet's own edge where that was not trimmed; without
+    what reaches less than a kerf beyond what is to be trimmed off the edges."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

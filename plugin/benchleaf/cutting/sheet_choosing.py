@@ -11,7 +11,9 @@ from typing import Final
 
 from benchleaf.cutting.blocks import Block, Item, Size
 from benchleaf.cutting.bounds import fewest_sheets
-from benchleaf.cutting.drafts import Bed, Draft, draft_sheet, weigh
+from benchleaf.cutting.bundles import tie, untie
+from benchleaf.cutting.drafts import Bed, draft_quickly, draft_sheet, weigh, work_of
+from benchleaf.cutting.parting import Draft
 from benchleaf.cutting.sheet_filling import RANKS, Manner, begin_sheet, by_area, fill_sheets
 from benchleaf.cutting.sheet_improving import ORDERS, Order, improve
 from benchleaf.cutting.strips import lay_in_columns, lay_in_strips
@@ -27,9 +29,8 @@ _MOST_BUDGET: Final = 750_000
 # chosen: above these numbers of items fewer layouts are tried, so that the time stays in bounds.
 _MANY: Final = 300
 _VERY_MANY: Final = 600
-# chosen: a fence setting costs as much as four cuts; a whole sheet left over is worth forty.
-_CUTS_PER_SETTING: Final = 4
-_CUTS_PER_SHEET_LEFT: Final = 40
+# chosen: as many layouts as differ by more than a cut or two.
+_LOOKED_AT: Final = 4
 
 Layout = list[Block]
 """One block for each sheet."""
@@ -47,18 +48,34 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed) -> tuple[list[Draft], int]:
     """
     bound = fewest_sheets([[way[:2] for way in item.ways] for item in items], bed.room)
     layouts: list[Layout] = []
-    for attempt in (_simple_layouts, _deep_layouts):
+    for attempt in (_first_layouts, _deep_layouts):
         layouts += attempt(items, bed.room)
         if min(map(len, layouts)) <= bound:
             break
     else:
         layouts.append(_save_sheets(min(layouts, key=len), bed.room, bound))
     fewest = min(map(len, layouts))
-    drafts = [
-        [draft_sheet(block, bed) for block in layout] for layout in layouts if len(layout) == fewest
-    ]
-    best = min(drafts, key=lambda sheets: _cost(sheets, bed))
+    best = _easiest([layout for layout in layouts if len(layout) == fewest], bed)
     return sorted(best, key=_order), bound
+
+
+def _easiest(layouts: Sequence[Layout], bed: Bed) -> list[Draft]:
+    """The layout that is best to cut: a few are looked at closely, those that look best at once."""
+    quick = sorted(
+        layouts,
+        key=lambda layout: _cost([draft_quickly(block, bed) for block in layout], bed),
+    )
+    drafts = ([draft_sheet(block, bed) for block in layout] for layout in quick[:_LOOKED_AT])
+    return min(drafts, key=lambda sheets: _cost(sheets, bed))
+
+
+def _first_layouts(items: Sequence[Item], size: Size) -> Iterator[Layout]:
+    """Simple layouts, item by item and with equal items tied in rows."""
+    yield from _simple_layouts(items, size)
+    tied, bundles = tie(items, size) if len(items) <= _MANY else ([], {})
+    if bundles:
+        for layout in _simple_layouts(tied, size):
+            yield [untie(block, bundles) for block in layout]
 
 
 def _simple_layouts(items: Sequence[Item], size: Size) -> Iterator[Layout]:
@@ -96,11 +113,7 @@ def _save_sheets(layout: Layout, size: Size, bound: int) -> Layout:
 
 
 def _cost(sheets: Sequence[Draft], bed: Bed) -> int:
-    """Cuts and settings against the largest offcut, in cuts times the area of a sheet."""
-    weights = [weigh(sheet) for sheet in sheets]
-    area = bed.length * bed.width
-    work = sum(one.cuts + _CUTS_PER_SETTING * one.settings for one in weights)
-    return work * area - _CUTS_PER_SHEET_LEFT * max(one.offcut for one in weights)
+    return work_of([weigh(sheet, bed) for sheet in sheets], bed)
 
 
 def _order(sheet: Draft) -> tuple[int, ...]:

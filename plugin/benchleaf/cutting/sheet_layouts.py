@@ -9,11 +9,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from math import floor
 
 from benchleaf.cutting.blocks import Item, Way
-from benchleaf.cutting.drafts import Bed, Draft
+from benchleaf.cutting.drafts import Bed
 from benchleaf.cutting.fitting import ways_to_lie
 from benchleaf.cutting.grid import Grid, common_grid
+from benchleaf.cutting.handling import MOST_AREA_MM2, MOST_LENGTH_MM, MOST_WIDTH_MM
+from benchleaf.cutting.parting import Draft
 from benchleaf.cutting.records import Blank, CutNode, Rectangle, SheetLayout
 from benchleaf.cutting.sheet_choosing import lay_out_sheets
 from benchleaf.reading.plan import Stock
@@ -39,6 +42,8 @@ def sheet_layouts(
         trim_ends=grid.count(stock.trim_mm),
         trim_edges=grid.count(stock.trim_mm),
         kerf=grid.count(kerf_mm),
+        handy_area=floor(MOST_AREA_MM2 / grid.step_mm**2),
+        handy_size=(floor(MOST_LENGTH_MM / grid.step_mm), floor(MOST_WIDTH_MM / grid.step_mm)),
     )
     items = [_item(index, blank, stock, (grid, bed.kerf)) for index, blank in enumerate(blanks)]
     drafts, bound = lay_out_sheets(items, bed)
@@ -59,16 +64,17 @@ def _item(index: int, blank: Blank, stock: Stock, scale: tuple[Grid, int]) -> It
         Way(grid.count(wide) + kerf, grid.count(high) + kerf, is_turned)
         for wide, high, is_turned in ways_to_lie(blank, stock)
     )
-    return Item(index, ways, ways[0].wide * ways[0].high)
+    spare = (blank.length_mm > blank.final_length_mm, blank.width_mm > blank.final_width_mm)
+    return Item(index, ways, ways[0].wide * ways[0].high, spare)
 
 
 def _name_pieces(drafts: Sequence[Draft], blanks: Sequence[Blank]) -> dict[Draft, str]:
     """Label the pieces: blanks of one size in their order, sheet by sheet."""
     pieces = [piece for draft in drafts for piece in _kept(draft)]
-    waiting: dict[tuple[Way, ...], list[int]] = {}
+    waiting: dict[tuple[object, ...], list[int]] = {}
     for item in sorted((item for _, item in pieces), key=lambda item: item.index, reverse=True):
-        waiting.setdefault(item.ways, []).append(item.index)
-    return {piece: blanks[waiting[item.ways].pop()].label for piece, item in pieces}
+        waiting.setdefault((item.ways, item.has_spare), []).append(item.index)
+    return {piece: blanks[waiting[item.ways, item.has_spare].pop()].label for piece, item in pieces}
 
 
 def _kept(draft: Draft) -> list[tuple[Draft, Item]]:
@@ -125,13 +131,15 @@ class _Clerk:
 
     def offcuts(self, draft: Draft) -> tuple[Rectangle, ...]:
         """What is left, largest first, but for trimmed edges and slivers."""
-        trimmed = {
-            child
-            for piece in draft.walk()
-            if piece.direction and not piece.stage
-            for child in (piece.first, piece.second)
-        }
-        left = [piece for piece in draft.walk() if piece.is_left and piece not in trimmed]
-        areas = [self.rectangle(piece) for piece in left]
-        areas = [area for area in areas if min(area.wide, area.high) >= self.kerf_mm]
-        return tuple(sorted(areas, key=lambda area: (-area.wide * area.high, area.y, area.x)))
+        areas = [self.rectangle(piece) for piece in draft.walk() if piece.is_left]
+        kept = [area for area in areas if self._is_worth_naming(area)]
+        return tuple(sorted(kept, key=lambda area: (-area.wide * area.high, area.y, area.x)))
+
+    def _is_worth_naming(self, area: Rectangle) -> bool:
+        """Tell whether a kerf and more of it lies within the sheet's trimmed edges, both ways."""
+        trim, long_mm = self.stock.trim_mm, max(self.stock.lengths_mm)
+        inside = min(
+            min(area.x + area.wide, long_mm - trim) - max(area.x, trim),
+            min(area.y + area.high, self.stock.width_mm - trim) - max(area.y, trim),
+        )
+        return inside > 0 and inside >= self.kerf_mm

@@ -86,6 +86,7 @@ def lay_in_columns(items: Sequence[Item], size: Size, finish: Manner | None = No
             item.index,
             tuple(Way(way.high, way.wide, way.is_turned) for way in item.ways),
             item.area,
+            item.has_spare,
         )
         for item in items
     ]

@@ -151,15 +151,16 @@ def _check_gaps(placed: Sequence[Spot], kerf_mm: Fraction) -> Iterator[str]:
 
 
 def _offcuts(left: list[Rectangle], layout: SheetLayout) -> list[Rectangle]:
-    trim, kerf = layout.trim_mm, layout.kerf_mm
-    return [
-        area
-        for area in left
-        if min(area.wide, area.high) >= kerf
-        and min(area.x, area.y) >= trim
-        and area.x + area.wide <= layout.length_mm - trim
-        and area.y + area.high <= layout.width_mm - trim
-    ]
+    """What is left and reaches a kerf or more into the sheet within its trimmed edges."""
+    trim = layout.trim_mm
+    far_x, far_y = layout.length_mm - trim, layout.width_mm - trim
+    offcuts = []
+    for area in left:
+        wide = min(area.x + area.wide, far_x) - max(area.x, trim)
+        high = min(area.y + area.high, far_y) - max(area.y, trim)
+        if min(wide, high) > 0 and min(wide, high) >= layout.kerf_mm:
+            offcuts.append(area)
+    return offcuts
 
 
 def _place(area: Rectangle) -> tuple[Fraction, Fraction, Fraction, Fraction]:

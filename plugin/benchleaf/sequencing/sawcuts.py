@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.cutting.boardtrees import SHORTEST_RIP_MM, board_tree
+from benchleaf.cutting.handling import is_handy
 from benchleaf.cutting.records import (
     CutDirection,
     CutNode,
@@ -29,10 +30,6 @@ from benchleaf.sequencing.saw_limits import (
 )
 from benchleaf.sequencing.workroom import Workroom
 
-# chosen: what one person can still steer on a table saw: up to 0.75 m2, or 1200 by 600 mm.
-MOST_AREA_MM2: Final = 750_000
-MOST_LENGTH_MM: Final = 1200
-MOST_WIDTH_MM: Final = 600
 # chosen: a usual fence opens to 24 in; a usual sled takes as much.
 WIDEST_FENCE_MM: Final = Fraction(6096, 10)
 # IEC 62841-3-9 and US manuals, as in the rules for the mitre saw: a hand stays 150 mm away.
@@ -233,9 +230,7 @@ def _choose_machine(cut: SawCut) -> Machine:
 
 
 def _machine_for_sheet(cut: SawCut) -> Machine:
-    long, short = max(cut.length_mm, cut.across_mm), min(cut.length_mm, cut.across_mm)
-    is_handy = long * short <= MOST_AREA_MM2 or (long <= MOST_LENGTH_MM and short <= MOST_WIDTH_MM)
-    if not is_handy:
+    if not is_handy(cut.length_mm, cut.across_mm):
         return Machine.BREAK_DOWN
     rides = cut.across_mm <= WIDEST_FOR_ITS_LENGTH * cut.length_mm
     if rides and cut.length_mm >= SHORTEST_RIP_MM:
