@@ -9,14 +9,15 @@ import shapely
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from benchleaf.drawing.balloons import Ring, place_balloons, ring_for, with_balloons
+from benchleaf.drawing.balloons import Ring, place_balloons, ring_for, share_balloons
+from benchleaf.drawing.bodies import body_of
 from benchleaf.drawing.leaders import settle
 from benchleaf.drawing.pictorial import exploded_picture
 from benchleaf.drawing.projection import DIMETRIC, ISOMETRIC, View, from_left
 from benchleaf.drawing.scene import Area, Circle, Line, Mark, Role, Text
 from benchleaf.drawing.spacing import readable_offsets
 from benchleaf.drawing.text_metrics import text_width
-from drawing.bench_piece import bench, bench_tree, boxes_round
+from drawing.bench_piece import bench, bench_tree, box, boxes_round
 
 
 def scene_marks(view: View) -> tuple[Mark, ...]:
@@ -103,10 +104,26 @@ def test_marks_fit_their_circles(height):
     assert math.hypot(text_width("A10", height), height) < 2 * ring.radius
 
 
-def test_too_many_copies_get_one_balloon_for_each_part():
+def test_where_balloons_are_too_many_the_copies_of_a_part_share_one() -> None:
     marks = [f"{part}{i}" for part in "ABC" for i in range(1, 21)]
-    assert with_balloons(marks) == ("A1", "B1", "C1")
-    assert with_balloons(marks[:36]) == tuple(marks[:36])
+    shared = share_balloons(marks)
+    assert list(shared) == ["A", "B", "C"]
+    assert shared["A"] == tuple(f"A{i}" for i in range(1, 21))
+    # The part with the most copies first: ten slats share one, four legs do not.
+    bench_marks = [*(f"A{i}" for i in range(1, 5)), *(f"G{i}" for i in range(1, 15)), "H"]
+    assert list(share_balloons(bench_marks)) == ["A1", "A2", "A3", "A4", "G", "H"]
+    assert len(share_balloons(marks[:16])) == 16
+
+
+def test_a_sheet_is_no_higher_than_its_picture_needs() -> None:
+    # A plank seen across: its picture is wide and low.
+    plank = body_of(box((0, 0, 0), (2000, 100, 20)), "A")
+    scene = exploded_picture([plank], {}, DIMETRIC)
+    assert scene.width == 180
+    assert scene.height < 90
+    heights = [y for m in scene.marks if isinstance(m, Area) for ring in m.rings for _, y in ring]
+    assert 0 < min(heights) < 3
+    assert scene.height - 3 < max(heights) < scene.height
 
 
 def test_a_part_that_shows_nowhere_gets_no_balloon():

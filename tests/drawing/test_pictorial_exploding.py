@@ -9,7 +9,7 @@ from benchleaf.drawing.bodies import body_of
 from benchleaf.drawing.exploding import corners, explode_offsets, usual_gap_mm
 from benchleaf.drawing.pictorial import draw_bodies
 from benchleaf.drawing.projection import DIMETRIC, ISOMETRIC, from_back, from_left
-from benchleaf.drawing.spacing import clearest_view, hidden_shares, readable_offsets
+from benchleaf.drawing.spacing import count_lost, hidden_shares, readable_offsets
 from benchleaf.frames import Box
 from drawing.bench_piece import bench, bench_tree, box, boxes_round, leaf, put_on
 from drawing.raster_reference import Raster, cast_ids
@@ -139,10 +139,10 @@ def test_parts_that_hide_nothing_move_no_further_than_the_least_gap():
     assert 0 < offsets["B"][2] <= usual_gap_mm(boxes)
 
 
-def test_another_view_is_taken_only_where_the_usual_one_loses_a_part():
+def test_what_stands_close_behind_another_is_lost_but_to_a_view_from_behind():
     # A small block close behind a tall plate: lost from before, in sight from behind.
     boxes = {"A": Box((0, 0, 0), (400, 20, 400)), "B": Box((100, 30, 0), (140, 70, 40))}
     views = (ISOMETRIC, from_left(ISOMETRIC), from_back(ISOMETRIC))
-    assert clearest_view(boxes, {}, ["A"], views=views) is views[0]
-    assert clearest_view(boxes, {}, ["B"], views=views) is views[2]
-    assert clearest_view(boxes, {"B": (0, 0, 500)}, ["B"], views=views) is views[0]
+    assert [count_lost(boxes, {}, ["A"], view) for view in views] == [0, 0, 0]
+    assert [count_lost(boxes, {}, ["B"], view) for view in views] == [1, 1, 0]
+    assert count_lost(boxes, {"B": (0, 0, 500)}, ["B"], views[0]) == 0

@@ -38,8 +38,8 @@ CLEAR_INSIDE = 0.6
 LARGEST = 3
 # chosen: areas of less than this share of the largest are edges and ends: no place for a dot.
 WORTHY = 0.4
-# chosen: with more marks than these a picture is all balloons: then one copy of each part has one.
-MOST = 36
+# chosen: with more balloons than these a picture is all balloons: then copies of a part share one.
+MOST = 16
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -119,6 +119,13 @@ def ring_for(marks: Sequence[str], size: tuple[float, float]) -> Ring:
     return next(fitting, rings[-1])
 
 
+def least_height(count: int, ring: Ring) -> float:
+    """How high a sheet has to be for a ring to take as many balloons, mm, to a whole one."""
+    in_rows = sum(side.room(ring.pitch) for side in ring.sides() if side.across)
+    each = math.ceil(max(count - in_rows, 0) / 2)
+    return math.ceil(max(each - 1, 0) * ring.pitch + 2 * ring.radius + 1)
+
+
 def _ring(
     marks: Sequence[str], size: tuple[float, float], height: float, *, has_rows: bool
 ) -> Ring:
@@ -131,18 +138,32 @@ def _ring(
     )
 
 
-def with_balloons(marks: Sequence[str]) -> tuple[str, ...]:
-    """Choose the marks that get balloons: all, or where those are too many one of each part.
+def share_balloons(marks: Sequence[str]) -> dict[str, tuple[str, ...]]:
+    """Give each mark a balloon, or where those are too many, one to all copies of a part.
 
-    >>> with_balloons(["A1", "A2", "B"])
-    ('A1', 'A2', 'B')
-    >>> with_balloons([f"A{i}" for i in range(1, 90)] + ["B"])
-    ('A1', 'B')
+    The part with the most copies shares first.
+
+    Returns:
+        What each balloon says, to the marks that it stands for.
+
+    >>> share_balloons(["A1", "A2", "B"])
+    {'A1': ('A1',), 'A2': ('A2',), 'B': ('B',)}
+    >>> list(share_balloons(["A1", "A2", *(f"B{i}" for i in range(1, 90)), "C"]))
+    ['A1', 'A2', 'B', 'C']
     """
-    if len(marks) <= MOST:
-        return tuple(marks)
-    first = {mark.rstrip("0123456789"): mark for mark in reversed(marks)}
-    return tuple(mark for mark in marks if first[mark.rstrip("0123456789")] == mark)
+    copies: dict[str, list[str]] = {}
+    for mark in marks:
+        copies.setdefault(mark.rstrip("0123456789"), []).append(mark)
+    shared: set[str] = set()
+    count = len(marks)
+    for part in sorted(copies, key=lambda part: -len(copies[part])):
+        if count > MOST and len(copies[part]) > 1:
+            shared.add(part)
+            count -= len(copies[part]) - 1
+    balloons: dict[str, tuple[str, ...]] = {}
+    for part, found in copies.items():
+        balloons |= {part: tuple(found)} if part in shared else {mark: (mark,) for mark in found}
+    return balloons
 
 
 def _radius(marks: Sequence[str], height: float) -> float:

@@ -7,6 +7,7 @@ lines in the piece's axes, mm. Knows nothing of views.
 from __future__ import annotations
 
 from collections.abc import Collection, Mapping, Sequence
+from dataclasses import replace
 
 import numpy as np
 
@@ -55,6 +56,27 @@ def explode_offsets(
     low, high = corners(assembly, boxes)
     offsets = slide_apart(assembly, low, high, gaps=np.broadcast_to(gap_mm, 3))
     return named(assembly, offsets)
+
+
+def restrict(node: Assembly, marks: Collection[str]) -> Assembly:
+    """Keep of an assembly tree what joins some of its copies, one at least.
+
+    >>> leaf = {m: Assembly(copies=(m,), moved=None, fixed=None, direction=(0, 0, 0)) for m in "AB"}
+    >>> pair = Assembly(copies=("A", "B"), moved=leaf["B"], fixed=leaf["A"], direction=(0, 0, 1))
+    >>> restrict(pair, {"A"}) == leaf["A"]
+    True
+    """
+    if node.moved is None or node.fixed is None:
+        return node
+    held = [half for half in (node.moved, node.fixed) if not set(marks).isdisjoint(half.copies)]
+    if len(held) == 1:
+        return restrict(held[0], marks)
+    return replace(
+        node,
+        copies=tuple(mark for mark in node.copies if mark in marks),
+        moved=restrict(node.moved, marks),
+        fixed=restrict(node.fixed, marks),
+    )
 
 
 def corners(assembly: Assembly, boxes: Mapping[str, Box]) -> tuple[Floats, Floats]:

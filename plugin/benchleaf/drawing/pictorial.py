@@ -16,8 +16,9 @@ import numpy as np
 import shapely
 
 from benchleaf.drawing.arrangement import Arrangement, arrange
-from benchleaf.drawing.balloons import place_balloons, ring_for, with_balloons
+from benchleaf.drawing.balloons import least_height, place_balloons, ring_for, share_balloons
 from benchleaf.drawing.bodies import Body, Floats, Ints, Soup, gather
+from benchleaf.drawing.captions import Caption
 from benchleaf.drawing.exploding import trails
 from benchleaf.drawing.projection import Fit, View, fit_into
 from benchleaf.drawing.scene import Area, Line, Mark, Point, Role, Scene
@@ -30,6 +31,7 @@ from benchleaf.drawing.visibility import (
     seen_faces,
     visible,
 )
+from benchleaf.sequencing.wording import join_marks
 
 Size = tuple[float, float]
 Offsets = Mapping[str, Sequence[float]]
@@ -149,23 +151,17 @@ def exploded_picture(  # noqa: PLR0913 - three by position, the rest named and w
         bodies: All copies at their seats.
         offsets: How far each is moved, mm in the piece's axes; those not named stay.
         view: The projection.
-        size: Width and height of the sheet, mm.
+        size: Width of the sheet, and its height at most, mm.
         mates: Pairs of marks between which trails run; None for all that touch.
         id: Of the scene.
     """
-    marks = with_balloons([body.mark for body in bodies])
-    ring = ring_for(marks, size)
-    apart = [body.moved(offsets.get(body.mark, (0, 0, 0))) for body in bodies]
-    picture = draw_bodies(apart, view, ring.inner, lines=trails(bodies, offsets, mates))
-    shapes = {b.mark: _seen(picture, i) for i, b in enumerate(bodies) if b.mark in marks}
-    return Scene(
-        id=id,
-        width=size[0],
-        height=size[1],
-        marks=(*picture_marks(picture), *place_balloons(shapes, ring)),
-        title=f"The piece taken apart, {view.name}",
+    shared = _shared_words(share_balloons([body.mark for body in bodies]))
+    caption = Caption(
+        title=f"The piece taken apart, {view.name}{shared}",
         description=f"{len(bodies)} parts, each moved away from its seat: {_listed(bodies)}.",
     )
+    picture = _Off(bodies=bodies, offsets=offsets, view=view, size=size, mates=mates)
+    return _draw_off(picture, caption, id=id)
 
 
 def step_picture(  # noqa: PLR0913 - three by position, the rest named and with defaults
@@ -176,6 +172,7 @@ def step_picture(  # noqa: PLR0913 - three by position, the rest named and with 
     view: View,
     size: Size = SIZE,
     mates: Mates | None = None,
+    caption: Caption | None = None,
     id: str = "step",  # noqa: A002 - the scene's own word
 ) -> Scene:
     """Draw a step of the assembly: what goes on in full, what stands already pale.
@@ -185,26 +182,77 @@ def step_picture(  # noqa: PLR0913 - three by position, the rest named and with 
         moved: Marks of the copies put on in this step.
         offsets: How far each of them stands off, mm in the piece's axes.
         view: The projection.
-        size: Width and height of the sheet, mm.
+        size: Width of the sheet, and its height at most, mm.
         mates: Pairs of marks between which trails run; None for all that touch.
+        caption: Its words; None for words by the marks.
         id: Of the scene.
     """
     fresh = [body for body in bodies if body.mark in moved]
-    standing = [body.mark for body in bodies if body.mark not in moved]
-    marks = with_balloons([body.mark for body in fresh])
-    ring = ring_for(marks, size)
-    apart = [body.moved(offsets.get(body.mark, (0, 0, 0))) for body in bodies]
-    lines = trails(bodies, offsets, mates)
-    picture = draw_bodies(apart, view, ring.inner, ghosts=standing, lines=lines)
-    shapes = {b.mark: _seen(picture, i) for i, b in enumerate(bodies) if b.mark in marks}
+    standing = tuple(body.mark for body in bodies if body.mark not in moved)
+    caption = caption or Caption(
+        title=f"Putting on {_listed(fresh)}, {view.name}",
+        description=_step_words(fresh, len(standing)),
+    )
+    picture = _Off(
+        bodies=bodies, offsets=offsets, view=view, size=size, mates=mates, standing=standing
+    )
+    return _draw_off(picture, caption, id=id)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Off:
+    """Bodies drawn off their seats."""
+
+    bodies: Sequence[Body]
+    offsets: Offsets
+    view: View
+    size: Size
+    mates: Mates | None
+    standing: tuple[str, ...] = ()
+    """Marks of those that are pale and bear no balloon."""
+
+
+def _draw_off(
+    off: _Off,
+    caption: Caption,
+    *,
+    id: str,  # noqa: A002 - the scene's own word
+) -> Scene:
+    """Draw bodies off their seats, on a sheet as high as they need, with balloons and trails."""
+    named = [body.mark for body in off.bodies if body.mark not in off.standing]
+    balloons = share_balloons(named)
+    apart = [body.moved(off.offsets.get(body.mark, (0, 0, 0))) for body in off.bodies]
+    size = _trimmed(apart, tuple(balloons), off)
+    ring = ring_for(tuple(balloons), size)
+    lines = trails(off.bodies, off.offsets, off.mates)
+    picture = draw_bodies(apart, off.view, ring.inner, ghosts=off.standing, lines=lines)
+    areas = {body.mark: _seen(picture, i) for i, body in enumerate(off.bodies)}
+    shapes = {text: [a for m in marks for a in areas[m]] for text, marks in balloons.items()}
     return Scene(
         id=id,
         width=size[0],
         height=size[1],
-        marks=(*picture_marks(picture, ghosts=standing), *place_balloons(shapes, ring)),
-        title=f"Putting on {_listed(fresh)}, {view.name}",
-        description=_step_words(fresh, len(standing)),
+        marks=(*picture_marks(picture, ghosts=off.standing), *place_balloons(shapes, ring)),
+        title=caption.title,
+        description=caption.description,
     )
+
+
+def _trimmed(apart: Sequence[Body], balloons: Sequence[str], off: _Off) -> Size:
+    """The sheet, no higher than the picture at its full width and the balloons need."""
+    wide, tallest = off.size
+    flat = off.view.flat(np.concatenate([body.vertices for body in apart]))
+    extent = np.maximum(flat.max(axis=0) - flat.min(axis=0), 1e-9)
+    ring = ring_for(balloons, off.size)
+    (left, top), (right, _) = ring.inner
+    high = float((right - left) * extent[1] / extent[0]) + 2 * top
+    return wide, min(max(float(np.ceil(high)), least_height(len(balloons), ring)), tallest)
+
+
+def _shared_words(balloons: Mapping[str, Sequence[str]]) -> str:
+    """What balloons stand for that several copies share."""
+    shared = [(text, marks) for text, marks in balloons.items() if len(marks) > 1]
+    return "".join(f"; {text} is each of {join_marks(marks)}" for text, marks in shared)
 
 
 def _step_words(fresh: Sequence[Body], standing: int) -> str:

@@ -6,7 +6,7 @@ alone, so that many spacings can be tried. Must not know sheets.
 
 from __future__ import annotations
 
-from collections.abc import Collection, Mapping, Sequence
+from collections.abc import Collection, Mapping
 
 import numpy as np
 
@@ -57,23 +57,16 @@ def readable_offsets(assembly: Assembly, boxes: Mapping[str, Box], view: View) -
     return named(assembly, slide_apart(assembly, low, high, gaps=np.array(best)))
 
 
-def clearest_view(
-    boxes: Mapping[str, Box],
-    offsets: Mapping[str, Offset],
-    marks: Collection[str],
-    *,
-    views: Sequence[View],
-) -> View:
-    """Choose the first of several views in which the fewest of some copies are lost.
+def count_lost(
+    boxes: Mapping[str, Box], offsets: Mapping[str, Offset], marks: Collection[str], view: View
+) -> int:
+    """Count the copies of which a view shows too little to be seen as such.
 
     Args:
         boxes: Box of each copy that is drawn, at its seat, in the piece's axes.
         offsets: How far each is moved, mm.
         marks: The copies that are to show.
-        views: The views to choose from, the usual one first.
-
-    Returns:
-        The usual view, unless another shows a copy that it loses.
+        view: The projection.
     """
     low, high = (
         np.array([[float(v) for v in corner] for corner in ends])
@@ -81,12 +74,8 @@ def clearest_view(
     )
     shift = np.array([offsets.get(mark, (0.0, 0.0, 0.0)) for mark in boxes])
     counted = np.array([mark in marks for mark in boxes])
-
-    def lost(view: View) -> int:
-        shares = hidden_shares(low + shift, high + shift, view)
-        return int((shares[counted] > LOST_SHARE).sum())
-
-    return min(views, key=lost)
+    shares = hidden_shares(low + shift, high + shift, view)
+    return int((shares[counted] > LOST_SHARE).sum())
 
 
 def _along(gaps: Offset, axis: Axis, gap: float) -> Offset:

@@ -1,0 +1,265 @@
+"""Pictures of steps: what is put on what, and what is worked on.
+
+Takes the steps, the joinery and the finished bodies, gives Scenes by name. A step that puts copies
+together, dry or with glue, is drawn as it is done; a step that works on joints shows one of each
+part that it works on. Must not know sheets or pages.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
+from fractions import Fraction
+from typing import Final
+
+from benchleaf.drawing.bodies import Body
+from benchleaf.drawing.captions import Caption, write_assembly, write_work
+from benchleaf.drawing.exploding import explode_offsets, restrict, usual_gap_mm
+from benchleaf.drawing.pictorial import step_picture
+from benchleaf.drawing.projection import ISOMETRIC, View, from_back, from_below, from_left
+from benchleaf.drawing.scene import Scene
+from benchleaf.drawing.spacing import count_lost
+from benchleaf.frames import Axis, Box, Number, Vector
+from benchleaf.joinery.records import Assembly, Bore, Feature, Joinery
+from benchleaf.sequencing.kinds.assembling import DRY_FIT
+from benchleaf.sequencing.records import Operation, Step
+
+_ABOVE: Final = (ISOMETRIC, from_left(ISOMETRIC), from_back(ISOMETRIC))
+# chosen: a step is seen from the usual side unless that hides what it does; then the next.
+STEP_VIEWS: Final = (
+    *_ABOVE,
+    from_back(from_left(ISOMETRIC)),
+    *(from_below(view) for view in _ABOVE),
+    from_below(from_back(from_left(ISOMETRIC))),
+)
+
+# chosen: a mate half as long again as the part worked on still leaves it large enough to be read.
+_MATE_RATIO: Final = Fraction(3, 2)
+# chosen: what a cut shows at an opening half as large as its largest one is still seen.
+_LEAST_OPENING: Final = Fraction(1, 2)
+
+Groups = Sequence[frozenset[str]]
+
+
+@dataclass(frozen=True, slots=True, kw_only=True, eq=False)
+class Stage:
+    """What steps are drawn from."""
+
+    joinery: Joinery
+    bodies: Mapping[str, Body]
+    """Finished copies at their seats, by mark."""
+    boxes: Mapping[str, Box]
+    """Round them, in the piece's axes."""
+    mates: frozenset[frozenset[str]]
+    """Marks of the copies that a joint holds together."""
+
+
+def draw_steps(steps: Sequence[Step], stage: Stage) -> Iterator[tuple[str, Scene]]:
+    """Draw each step that puts copies together or works on a joint.
+
+    Steps that show the same are drawn once.
+    """
+    glue_ups = {
+        frozenset(operation.joined): operation
+        for step in steps
+        for operation in step.operations
+        if operation.joined
+    }
+    glued: list[frozenset[str]] = []
+    dry: list[frozenset[str]] = []
+    drawn: dict[Hashable, Scene] = {}
+    for step in steps:
+        fitted = [_partner(operation, glue_ups) for operation in step.operations]
+        groups = [frozenset(found.joined) for found in fitted if found]
+        moved = frozenset(mark for found in fitted if found for mark in found.moved)
+        shows: Hashable
+        if groups:
+            joined = frozenset().union(*groups)
+            standing = (*glued, *dry) if not step.joined else tuple(glued)
+            standing = tuple(group for group in standing if group <= joined)
+            shows = (joined, moved, standing)
+            if shows not in drawn:
+                drawn[shows] = _draw_assembly(joined, moved, standing, stage=stage)
+            # What is fitted dry comes apart again before anything is glued.
+            dry = [*dry, *groups] if not step.joined else []
+            glued += groups if step.joined else []
+        else:
+            worked, joints = _one_of_each(step, stage.joinery)
+            if not worked:
+                continue
+            shows = (worked, joints)
+            if shows not in drawn:
+                drawn[shows] = draw_work(worked, joints, stage)
+        yield f"step-{step.slug}", replace(drawn[shows], id=f"step-{step.slug}")
+
+
+def _partner(
+    operation: Operation, glue_ups: Mapping[frozenset[str], Operation]
+) -> Operation | None:
+    """The operation that puts copies together: itself, or for a dry fit the one it prepares."""
+    if operation.joined or operation.kind != DRY_FIT.code:
+        return operation if operation.joined else None
+    return glue_ups.get(frozenset(operation.copies))
+
+
+def _draw_assembly(
+    joined: frozenset[str], moved: frozenset[str], standing: Groups, *, stage: Stage
+) -> Scene:
+    """Draw what goes on in full, drawn off its seat, and what stands already pale."""
+    tree = restrict(stage.joinery.assembly, joined)
+    offsets = explode_offsets(
+        prune(tree, joined, moved, standing), stage.boxes, _gap_mm(joined, stage)
+    )
+    fresh = [mark for mark in stage.bodies if mark in moved]
+    others = [mark for mark in stage.bodies if mark in joined - moved]
+    boxes = {mark: stage.boxes[mark] for mark in stage.bodies if mark in joined}
+    view = min(STEP_VIEWS, key=lambda view: count_lost(boxes, offsets, fresh, view))
+    caption = write_assembly(fresh, others, stage.joinery, view=view.name)
+    return _picture(fresh, others, offsets, stage, view=view, caption=caption)
+
+
+def draw_work(worked: tuple[str, ...], joints: frozenset[int], stage: Stage) -> Scene:
+    """Draw one of each part that is worked on; a part alone has a mate beside it, pale.
+
+    Args:
+        worked: Marks of the copies, in the order of their parts.
+        joints: The joints that are worked on: what they do to the copies is to show.
+        stage: What steps are drawn from.
+    """
+    beside = _mate_of(worked[0], joints, stage) if len(worked) == 1 else ()
+    shown = frozenset((*worked, *beside))
+    tree = restrict(stage.joinery.assembly, shown)
+    offsets = explode_offsets(tree, stage.boxes, _gap_mm(shown, stage))
+    boxes = {mark: stage.boxes[mark] for mark in stage.bodies if mark in shown}
+    openings = list(_openings(worked, joints, stage.joinery))
+
+    def hides(view: View) -> tuple[int, int, int]:
+        toward = view.toward_viewer
+        seen = [(work, any(toward @ way > 0 for way in ways)) for work, ways in openings]
+        # That something of each joint shows comes before how much of it.
+        missed = len({work for work, _ in seen} - {work for work, shows in seen if shows})
+        hidden = sum(not shows for _, shows in seen)
+        return missed, hidden, count_lost(boxes, offsets, worked, view)
+
+    view = min(STEP_VIEWS, key=hides)
+    caption = write_work(worked, beside, stage.joinery, view=view.name)
+    return _picture(worked, beside, offsets, stage, view=view, caption=caption)
+
+
+def _gap_mm(shown: Iterable[str], stage: Stage) -> float:
+    return usual_gap_mm({mark: stage.boxes[mark] for mark in shown})
+
+
+def _picture(  # noqa: PLR0913 - four by position, two named
+    fresh: Sequence[str],
+    others: Sequence[str],
+    offsets: Mapping[str, tuple[float, float, float]],
+    stage: Stage,
+    *,
+    view: View,
+    caption: Caption,
+) -> Scene:
+    shown = [body for mark, body in stage.bodies.items() if mark in (*fresh, *others)]
+    return step_picture(shown, fresh, offsets, view=view, mates=stage.mates, caption=caption)
+
+
+def _one_of_each(step: Step, joinery: Joinery) -> tuple[tuple[str, ...], frozenset[int]]:
+    """One copy of each part that a step works on for joints, mates of one another where they can.
+
+    With them the joints that it works on.
+    """
+    working = [operation for operation in step.operations if operation.joints]
+    joints = frozenset(joint for operation in working for joint in operation.joints)
+    copies = {mark for operation in working for mark in operation.copies}
+    pairs = {
+        frozenset((fit.contact.first, fit.contact.second))
+        for fit in joinery.fits
+        if fit.joint in joints
+    }
+    chosen: list[str] = []
+    for part in joinery.piece.parts:
+        found = [m for m in joinery.copies if m in copies and joinery.copies[m].part == part]
+        mates = [m for m in found if any(frozenset((m, other)) in pairs for other in chosen)]
+        chosen += [*mates, *found][:1]
+    return tuple(chosen), joints
+
+
+def _mate_of(mark: str, joints: frozenset[int], stage: Stage) -> tuple[str, ...]:
+    """The first copy that a joint brings to another; none that would dwarf it in the picture."""
+    most = _MATE_RATIO * max(stage.boxes[mark].size)
+    for fit in stage.joinery.fits:
+        pair = (fit.contact.first, fit.contact.second)
+        if fit.joint in joints and mark in pair:
+            mate = next(other for other in pair if other != mark)
+            return (mate,) if max(stage.boxes[mate].size) <= most else ()
+    return ()
+
+
+def _openings(
+    marks: Iterable[str], joints: frozenset[int], joinery: Joinery
+) -> Iterator[tuple[tuple[str, int], list[tuple[float, ...]]]]:
+    """For each thing that joints do to copies, the directions from which it is seen open.
+
+    With each, the copy and the joint.
+    """
+    for mark in marks:
+        cut = joinery.copies[mark]
+        frame = joinery.piece.copies[mark].frame
+        for feature in cut.features:
+            if feature.joint in joints:
+                ways = (frame.outward_direction(way) for way in _ways_into(feature, cut.blank))
+                flat = [tuple(float(part) for part in way) for way in ways]
+                yield (mark, feature.joint), flat
+
+
+def _ways_into(feature: Feature, blank: Box) -> list[Vector]:
+    """Directions, in the part's own axes, in which a feature lies open or stands out.
+
+    Of a housing the broad opening counts, not its ends.
+    """
+    shape = feature.shape
+    if isinstance(shape, Bore):
+        x, y, z = shape.direction
+        return [(-x, -y, -z)]
+    ways: list[tuple[Number, Vector]] = []
+    for axis in Axis:
+        size = shape.size
+        area = size[(axis + 1) % 3] * size[(axis + 2) % 3]
+        for sign, is_open in (
+            (-1, shape.low[axis] <= blank.low[axis]),
+            (1, shape.high[axis] >= blank.high[axis]),
+        ):
+            if is_open:
+                way = tuple(sign if other is axis else 0 for other in Axis)
+                ways.append((area, way))  # type: ignore[arg-type]
+    most = max((area for area, _ in ways), default=0)
+    return [way for area, way in ways if area >= most * _LEAST_OPENING]
+
+
+def prune(
+    node: Assembly, joined: frozenset[str], fresh: frozenset[str], standing: Groups
+) -> Assembly:
+    """Keep of an assembly tree what one step does.
+
+    Args:
+        node: The tree.
+        joined: Copies that stand together when the step is done.
+        fresh: Those of them that the step puts on.
+        standing: What earlier steps have put together; it moves as one.
+
+    Returns:
+        The tree with a direction only where the step moves something.
+    """
+    if node.moved is None or node.fixed is None:
+        return node
+    moved = frozenset(node.moved.copies) & joined
+    fixed = frozenset(node.fixed.copies) & joined
+    is_kept = bool(moved and fixed) and not any(moved | fixed <= group for group in standing)
+    x, y, z = node.direction
+    halves, direction = (node.moved, node.fixed), node.direction
+    if is_kept and not moved <= fresh and fixed <= fresh:
+        halves, direction = (node.fixed, node.moved), (-x, -y, -z)
+    elif not is_kept or not moved <= fresh:
+        direction = (0, 0, 0)
+    first, second = (prune(half, joined, fresh, standing) for half in halves)
+    return replace(node, moved=first, fixed=second, direction=direction)
