@@ -255,9 +255,19 @@ def test_strips_of_a_board_lie_side_by_side() -> None:
     )
     (layout,) = cut_plan.lengths
     assert layout.length_mm == 1200
-    assert layout.placed == (("A1", 0, 1000), ("A2", 0, 1000))
+    # The left end is squared first: two kerfs come off.
+    assert layout.placed == (("A1", 6, 1000), ("A2", 6, 1000))
     assert layout.strips == (("A1", 0, 68), ("A2", 71, 68))
-    assert layout.offcut_mm == 1200 - 1000 - 3
+    assert layout.offcut_mm == 1200 - 6 - 1000 - 3
+
+
+def test_a_board_s_end_is_squared_where_there_is_wood_to_spare() -> None:
+    # Common practice, no source: a board's end is not square as it is bought. 597 and a kerf of 3
+    # leave nothing of 1200 twice over; with 590 there are 14 to spare.
+    for length, start in ((597, 0), (590, 6)):
+        cut_plan = lay_out(blanks([(length, 140)] * 2, stock="pine"), board(140, 1200), kerf=3)
+        assert [layout.placed[0][1] for layout in cut_plan.lengths] == [start]
+        assert verify_plan(cut_plan) == ()
 
 
 def test_lengths_are_bought_so_that_least_is_left() -> None:

@@ -128,15 +128,16 @@ def test_laps_take_half_of_the_foot_and_half_of_the_stretcher(stand):
 
 
 def test_layers_of_posts_and_feet_come_out_of_boards_three_and_a_half_wide(stand):
-    # 1/4 over on what is glued up: 3-1/4 out of 3-1/2. 4 posts of 4 layers, 2 feet and a stretcher
+    # 1/4 over on what is glued up is 3-1/4; what 3-1/2 has more is not worth a rip, so boards are
+    # glued as they are bought. 4 posts of 4 layers, 2 feet and a stretcher
     # of 3.
     blanks = blanks_of(stand.cut_plan, "in")
     assert {part: blanks[part] for part in BOXES} == counted(
         {
             "pad": "4 of 3 x 3",
-            "foot": "6 of 16-1/4 x 3-1/4",
-            "stretcher": "3 of 28-1/4 x 3-1/4",
-            "post": "16 of 29 x 3-1/4",
+            "foot": "6 of 16-1/4 x 3-1/2",
+            "stretcher": "3 of 28-1/4 x 3-1/2",
+            "post": "16 of 29 x 3-1/2",
             "lower shelf": "1 of 36 x 14-1/2",
             "middle shelf": "1 of 32 x 12-1/2",
             "top": "1 of 28 x 10-1/2",

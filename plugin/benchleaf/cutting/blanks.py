@@ -21,12 +21,15 @@ from benchleaf.reading.plan import Grain, Plan, Stock, StockKind
 
 # chosen: a size that an angle made inexact is cut to the next thousandth of a millimetre above.
 _STEPS_PER_MM: Final = 1000
+# chosen: 1/4 in; a narrower strip is not worth ripping off a board that is ripped again later.
+_NOT_WORTH_RIPPING_MM: Final = Fraction(635, 100)
 
 
 def blanks_of(joinery: Joinery) -> tuple[Blank, ...]:
     """List the blanks: by copies in their order, layer by layer, then lengths of rod for joints.
 
-    A blank is as long and wide as the finished copy with its tenons, plus the part's allowance.
+    A blank is as long and wide as the finished copy with its tenons, plus the part's allowance;
+    or as wide as its board, where that is hardly more.
     """
     parts = [
         blank
@@ -60,12 +63,22 @@ def _layers(copy: CutCopy, part: Part) -> Iterator[Blank]:
             copy=copy.mark,
             layer=layer,
             length_mm=length + part.allowance_mm,
-            width_mm=width if is_rod else width + part.allowance_mm,
+            width_mm=width if is_rod else _rough_width_mm(width, part),
             final_length_mm=length,
             final_width_mm=width,
             stock=part.stock.name,
             may_turn=may_turn,
         )
+
+
+def _rough_width_mm(width: Fraction, part: Part) -> Fraction:
+    """Width with its allowance; a board that is hardly wider is glued or planed as it is bought."""
+    rough = width + part.allowance_mm
+    spare = part.stock.width_mm - rough
+    is_board = part.stock.kind is StockKind.BOARD
+    if is_board and part.allowance_mm and 0 <= spare <= _NOT_WORTH_RIPPING_MM:
+        return part.stock.width_mm
+    return rough
 
 
 def _finished(copy: CutCopy, part: Part) -> tuple[Fraction, Fraction]:

@@ -2,8 +2,8 @@
 
 Takes blanks that fit and their stock, gives `LengthLayout`s. A board is crosscut into lengths, and
 a length is ripped into strips where several blanks fit side by side: each strip is then cut to
-its own length. So a board is never ripped from end to end before it is crosscut. Must not know
-parts or joints.
+its own length. So a board is never ripped from end to end before it is crosscut. Its left end is
+squared first, where there is wood to spare. Must not know parts or joints.
 """
 
 from __future__ import annotations
@@ -11,6 +11,7 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from benchleaf.cutting.blocks import Item, Way
 from benchleaf.cutting.bounds import fewest_sheets
@@ -19,6 +20,9 @@ from benchleaf.cutting.length_packing import pack_lengths
 from benchleaf.cutting.records import Blank, LengthLayout
 from benchleaf.cutting.strips import make_rows
 from benchleaf.reading.plan import Stock, StockKind
+
+# chosen: half of what squares an end is the blade's own path, so that it cuts on both sides.
+_KERFS_TO_SQUARE: Final = 2
 
 Row = list[Item]
 """Blanks that lie side by side, widest first."""
@@ -90,7 +94,7 @@ class _Clerk:
     def _board(
         self, number: int, sold_mm: Fraction, rows: Sequence[Sequence[Blank]]
     ) -> LengthLayout:
-        start = self.stock.trim_mm
+        start = self.stock.trim_mm + self._squared_mm(sold_mm, rows)
         placed: list[tuple[str, Fraction, Fraction]] = []
         strips: list[tuple[str, Fraction, Fraction]] = []
         for row in rows:
@@ -110,3 +114,14 @@ class _Clerk:
             offcut_mm=max(Fraction(0), sold_mm - self.stock.trim_mm - start),
             strips=() if self.stock.kind is StockKind.ROD else tuple(strips),
         )
+
+    def _squared_mm(self, sold_mm: Fraction, rows: Sequence[Sequence[Blank]]) -> Fraction:
+        """What is taken off a board's left end to square it, where none is trimmed anyway.
+
+        Nothing where there is no wood to spare.
+        """
+        if self.stock.kind is StockKind.ROD or self.stock.trim_mm:
+            return Fraction(0)
+        taken = sum(max(blank.length_mm for blank in row) + self.kerf_mm for row in rows)
+        wanted = _KERFS_TO_SQUARE * self.kerf_mm
+        return wanted if taken + wanted <= sold_mm else Fraction(0)

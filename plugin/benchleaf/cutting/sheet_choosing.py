@@ -29,8 +29,9 @@ _MOST_BUDGET: Final = 750_000
 # chosen: above these numbers of items fewer layouts are tried, so that the time stays in bounds.
 _MANY: Final = 300
 _VERY_MANY: Final = 600
-# chosen: as many layouts as differ by more than a cut or two.
+# chosen: of many items four layouts are looked at closely, of few all.
 _LOOKED_AT: Final = 4
+_FEW: Final = 100
 
 Layout = list[Block]
 """One block for each sheet."""
@@ -55,17 +56,18 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed) -> tuple[list[Draft], int]:
     else:
         layouts.append(_save_sheets(min(layouts, key=len), bed.room, bound))
     fewest = min(map(len, layouts))
-    best = _easiest([layout for layout in layouts if len(layout) == fewest], bed)
+    looked_at = len(layouts) if len(items) <= _FEW else _LOOKED_AT
+    best = _easiest([layout for layout in layouts if len(layout) == fewest], bed, looked_at)
     return sorted(best, key=_order), bound
 
 
-def _easiest(layouts: Sequence[Layout], bed: Bed) -> list[Draft]:
-    """The layout that is best to cut: a few are looked at closely, those that look best at once."""
+def _easiest(layouts: Sequence[Layout], bed: Bed, looked_at: int) -> list[Draft]:
+    """The layout that is best to cut of so many as are looked at closely, likeliest first."""
     quick = sorted(
         layouts,
         key=lambda layout: _cost([draft_quickly(block, bed) for block in layout], bed),
     )
-    drafts = ([draft_sheet(block, bed) for block in layout] for layout in quick[:_LOOKED_AT])
+    drafts = ([draft_sheet(block, bed) for block in layout] for layout in quick[:looked_at])
     return min(drafts, key=lambda sheets: _cost(sheets, bed))
 
 

@@ -253,7 +253,8 @@ def _cuts(
 ) -> Iterator[Mark]:
     """Crosscuts with their numbers below the bar, and the rips between strips."""
     half = layout.kerf_mm / 2
-    ends = [layout.trim_mm - half] if layout.trim_mm else []
+    start = min((piece.start_mm for piece in pieces), default=Fraction(0))
+    ends = [start - half] if start else []
     for _, abreast in groupby(pieces, key=lambda piece: piece.start_mm):
         group = tuple(abreast)
         ends.append(max(piece.start_mm + piece.length_mm for piece in group) + half)

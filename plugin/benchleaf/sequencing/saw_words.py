@@ -34,12 +34,21 @@ class SawWords:
 
 def square_words(cuts: Sequence[SawCut]) -> SawWords:
     """Squaring the left ends of boards or rods."""
-    holders = name_holders(list(dict.fromkeys(cut.holder for cut in cuts)))
+    by_stock: dict[str, list[SawCut]] = {}
+    for cut in cuts:
+        by_stock.setdefault(cut.stock.name, []).append(cut)
     actions = [
-        f"Square the left end of {holders}, taking off as little as cleans it.",
-        "Mark that end: all lengths are measured from it.",
+        *(f"Square the left end of {_squared(own)}." for own in by_stock.values()),
+        "Take off as little as cleans it, and mark it: all lengths are measured from it.",
     ]
     return SawWords(actions=actions, check="A try square shows no light at the end.", settings=())
+
+
+def _squared(cuts: Sequence[SawCut]) -> str:
+    """Boards by number, and the cut's number where it is the same on all."""
+    holders = name_holders(list(dict.fromkeys(cut.holder for cut in cuts)))
+    numbers = {cut.made.cut for cut in cuts}
+    return f"{holders} (cut {min(numbers)})" if len(numbers) == 1 else holders
 
 
 def setting_words(cuts: Sequence[SawCut], room: Workroom) -> SawWords:
@@ -48,6 +57,7 @@ def setting_words(cuts: Sequence[SawCut], room: Workroom) -> SawWords:
     actions = [
         *_set_words(cuts, size, room),
         *_side_words(cuts),
+        *_unsquared_words(cuts),
         *cut_lines(cuts, room),
         *_turn_words(cuts),
         *_mark_words(cuts, room),
@@ -101,6 +111,14 @@ def _side_words(cuts: Sequence[SawCut]) -> Iterator[str]:
         yield f"Run the {join_words(sides, 'or')} of {each} along the fence."
     elif cuts[0].machine is not Machine.CUT_PANELS:
         yield f"Push the {join_words(sides, 'or')} of {each} up to the stop."
+
+
+def _unsquared_words(cuts: Sequence[SawCut]) -> Iterator[str]:
+    """A first cut on a board without one that squares its end: the end must do as it is."""
+    first = [cut for cut in cuts if cut.made.cut == 1 and cut.stock.kind is StockKind.BOARD]
+    if first and first[0].direction is CutDirection.ACROSS:
+        holders = name_holders([cut.holder for cut in first])
+        yield f"Try the left end of {holders} with a square: no wood can be spared to true it."
 
 
 def _turn_words(cuts: Sequence[SawCut]) -> Iterator[str]:

@@ -251,8 +251,8 @@ def _share_stops(cuts: list[SawCut]) -> list[SawCut]:
     ]
 
 
-def _stop_of(cut: SawCut) -> tuple[Fraction, Fraction]:
-    return (cut.setting_mm, cut.stock.thickness_mm)
+def _stop_of(cut: SawCut) -> tuple[Fraction, str]:
+    return (cut.setting_mm, cut.stock.name)
 
 
 def _goes_on_mitre(cut: SawCut) -> bool:
