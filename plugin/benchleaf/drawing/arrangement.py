@@ -120,9 +120,27 @@ def _noded(stretches: Floats) -> Floats:
     run = stretches[:, 1] - stretches[:, 0]
     length = np.linalg.norm(run, axis=1, keepdims=True)
     more = np.divide(run, length, out=np.zeros_like(run), where=length > 0) * REACH
-    longer = stretches + np.stack([-more, more], axis=1)
+    # Ends that meet in one point of the grid need no reaching; it would only cut them small.
+    nodes = _numbered(stretches)
+    alone = (np.bincount(nodes.ravel())[nodes] == 1)[:, :, None]
+    longer = stretches + np.stack([-more, more], axis=1) * alone
     lines = shapely.union_all(shapely.linestrings(longer), grid_size=GRID)
-    return _pieces(shapely.get_parts(lines))[0]
+    edges = _pieces(shapely.get_parts(lines))[0]
+    return edges[~_is_stub(edges)]
+
+
+def _is_stub(edges: Floats) -> Flags:
+    """Tell which edges are what stretches reach too far: short, with one end loose."""
+    nodes = _numbered(edges)
+    is_short = np.linalg.norm(edges[:, 1] - edges[:, 0], axis=1) <= SHORTEST
+    return np.asarray(is_short & (np.bincount(nodes.ravel())[nodes] == 1).any(axis=1))
+
+
+def _numbered(edges: Floats) -> Ints:
+    """Number the distinct ends of edges, (n, 2)."""
+    spots = np.rint(edges.reshape(-1, 2) / GRID).astype(np.int64)
+    keys = spots[:, 0] * (1 << 32) + spots[:, 1]
+    return np.asarray(np.unique(keys, return_inverse=True)[1], dtype=np.intp).reshape(-1, 2)
 
 
 def _pieces(lines: object) -> tuple[Floats, Ints]:
@@ -156,11 +174,8 @@ def _sides(edges: Floats, cells: Cells) -> tuple[Ints, Ints]:
     """
     rings, cell_of_ring = shapely.get_rings(cells, return_index=True)
     pieces, ring = _pieces(rings)
-    corners = np.concatenate([edges, pieces]).reshape(-1, 2)
-    spots = np.rint(corners / GRID).astype(np.int64)
-    _, numbers = np.unique(spots[:, 0] * (1 << 32) + spots[:, 1], return_inverse=True)
-    nodes = numbers.reshape(-1, 2)
-    keys = nodes.min(axis=1) * len(corners) + nodes.max(axis=1)
+    nodes = _numbered(np.concatenate([edges, pieces]))
+    keys = nodes.min(axis=1) * (2 * len(nodes)) + nodes.max(axis=1)
     edge_keys, piece_keys = keys[: len(edges)], keys[len(edges) :]
     order = np.argsort(piece_keys, kind="stable")
     cell = np.append(cell_of_ring[ring[order]], [LOOSE, LOOSE])

@@ -31,8 +31,10 @@ class View:
     @property
     def toward_viewer(self) -> Floats:
         """Unit vector in the piece's axes along which all lines of sight run, to the viewer."""
-        along = np.cross(self.right, self.up)
-        return np.asarray(along / np.linalg.norm(along), dtype=np.float64)
+        (a, b, c), (d, e, f) = self.right, self.up
+        x, y, z = b * f - c * e, c * d - a * f, a * e - b * d
+        length = math.sqrt(x * x + y * y + z * z)
+        return np.array([x / length, y / length, z / length])
 
     def flat(self, points: Floats) -> Floats:
         """Project points, (n, 3) to (n, 2)."""

@@ -7,7 +7,7 @@ part that it works on. Must not know sheets or pages.
 
 from __future__ import annotations
 
-from collections.abc import Hashable, Iterable, Iterator, Mapping, Sequence
+from collections.abc import Callable, Hashable, Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
@@ -113,7 +113,7 @@ def _draw_assembly(
     fresh = [mark for mark in stage.bodies if mark in moved]
     others = [mark for mark in stage.bodies if mark in joined - moved]
     boxes = {mark: stage.boxes[mark] for mark in stage.bodies if mark in joined}
-    view = min(STEP_VIEWS, key=lambda view: count_lost(boxes, offsets, fresh, view))
+    view = _best_view(lambda view: (count_lost(boxes, offsets, fresh, view),))
     caption = write_assembly(fresh, others, stage.joinery, view=view.name)
     return _picture(fresh, others, offsets, stage, view=view, caption=caption)
 
@@ -133,7 +133,7 @@ def draw_work(worked: tuple[str, ...], joints: frozenset[int], stage: Stage) -> 
     boxes = {mark: stage.boxes[mark] for mark in stage.bodies if mark in shown}
     openings = list(_openings(worked, joints, stage.joinery))
 
-    def hides(view: View) -> tuple[int, int, int]:
+    def hides(view: View) -> tuple[int, ...]:
         toward = view.toward_viewer
         seen = [(work, any(toward @ way > 0 for way in ways)) for work, ways in openings]
         # That something of each joint shows comes before how much of it.
@@ -141,9 +141,19 @@ def draw_work(worked: tuple[str, ...], joints: frozenset[int], stage: Stage) -> 
         hidden = sum(not shows for _, shows in seen)
         return missed, hidden, count_lost(boxes, offsets, worked, view)
 
-    view = min(STEP_VIEWS, key=hides)
+    view = _best_view(hides)
     caption = write_work(worked, beside, stage.joinery, view=view.name)
     return _picture(worked, beside, offsets, stage, view=view, caption=caption)
+
+
+def _best_view(hides: Callable[[View], tuple[int, ...]]) -> View:
+    """The first view that hides nothing, or else the first of those that hide least."""
+    found: dict[View, tuple[int, ...]] = {}
+    for view in STEP_VIEWS:
+        found[view] = hides(view)
+        if not any(found[view]):
+            return view
+    return min(found, key=lambda view: found[view])
 
 
 def _gap_mm(shown: Iterable[str], stage: Stage) -> float:
