@@ -83,6 +83,19 @@ def test_page_is_no_wider_than_a_phone(browser: Browser, page: str, width: int) 
     assert browser.run("return document.documentElement.scrollWidth") <= width
 
 
+@pytest.mark.parametrize("width", PHONES)
+@pytest.mark.parametrize("page", PAGES)
+def test_no_column_of_numbers_lies_beyond_a_phones_edge(
+    browser: Browser, page: str, width: int
+) -> None:
+    browser.open(page, width=width)
+    hidden = browser.run(
+        "return [...document.querySelectorAll('.bl-scroll')]"
+        ".filter(box => box.scrollWidth > box.clientWidth + 1).map(box => box.ariaLabel)"
+    )
+    assert hidden == []
+
+
 @pytest.mark.parametrize("page", [f"{PLAN}steps/rip-strips/", f"{PLAN}parts/"])
 def test_boxes_are_large_enough_to_hit(browser: Browser, page: str) -> None:
     browser.open(page, width=390)

@@ -6,6 +6,7 @@ Holds records only.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from typing import Final
 
 
 @dataclass(frozen=True, slots=True)
@@ -28,6 +29,10 @@ class Cell:
     """A second, smaller line."""
 
 
+# chosen: a telephone shows three columns of words side by side.
+_MOST_SIDE_BY_SIDE: Final = 3
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Table:
     """A table; the first column of words or marks heads its rows."""
@@ -41,6 +46,11 @@ class Table:
         """Index of the column whose cells head their rows."""
         kinds = [column.kind for column in self.columns]
         return next((index for index, kind in enumerate(kinds) if kind in {"text", "mark"}), 0)
+
+    @property
+    def stacks(self) -> bool:
+        """Tell whether a narrow page sets each row's cells below one another."""
+        return len(self.columns) > _MOST_SIDE_BY_SIDE
 
     def pair(self, row: tuple[Cell, ...]) -> tuple[tuple[Column, Cell], ...]:
         """A row's cells, each with its column."""
