@@ -6,7 +6,7 @@ import math
 from itertools import pairwise
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from tests.drawing.legibility import faults_of
 
@@ -99,6 +99,7 @@ def test_measures_that_would_cross_are_told_apart() -> None:
     assert fits_parallel(from_datum(20, 50, 90))
 
 
+@settings(deadline=None)
 @given(
     st.lists(st.floats(0.5, 150), min_size=1, max_size=5, unique_by=lambda v: round(v, 2)),
     st.sampled_from(list(Side)),
@@ -109,6 +110,7 @@ def test_parallel_dimensions_that_fit_are_legible(ends: list[float], side: Side)
         assert faults_of(sheet_of(draw_dimensions(side, 200.0, measures))) == []
 
 
+@settings(deadline=None)
 @given(
     st.lists(st.floats(1, 149), min_size=1, max_size=18, unique_by=lambda v: round(v, 1)),
     st.sampled_from(list(Side)),
@@ -141,6 +143,7 @@ def test_the_origin_of_running_dimensions_bears_a_circle() -> None:
     assert [circle.centre[0] for circle in circles] == [100]
 
 
+@settings(deadline=None)
 @given(
     st.lists(st.floats(0, 100), min_size=1, max_size=20).map(sorted),
     st.one_of(st.none(), st.just((-10.0, 110.0))),
@@ -155,6 +158,7 @@ def test_labels_keep_their_distance_and_their_order(
         assert moved[-1] <= limits[1] + 1e-6
 
 
+@settings(deadline=None)
 @given(st.lists(st.floats(0, 300), min_size=1, max_size=10).map(sorted))
 def test_labels_with_room_are_not_moved(places: list[float]) -> None:
     if all(after - before >= LABEL_PITCH_MM for before, after in pairwise(places)):

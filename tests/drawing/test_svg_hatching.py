@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import pytest
 import shapely
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf.drawing.hatching import STEP_MM, hatch_lines
@@ -33,6 +33,7 @@ def test_a_rising_hatch_rises_on_the_sheet() -> None:
         assert (x1 - x0) * (y1 - y0) < 0, "y runs down the sheet"
 
 
+@settings(deadline=None)
 @given(st.lists(corners, min_size=3, max_size=7, unique=True), st.integers(1, 6))
 def test_no_line_leaves_its_area(ring: list[Point], hatch: int) -> None:
     # Any ring, even one that crosses itself, is filled by the even-odd rule, as SVG fills it.

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf.drawing.clearance import box_of_text
@@ -42,11 +42,13 @@ def test_capitals_of_two_and_a_half_millimetres_are_set_in_ten_point() -> None:
     assert font_size(2.5) / (25.4 / 72) == pytest.approx(10.3, abs=0.05)
 
 
+@settings(deadline=None)
 @given(st.text(max_size=60), st.floats(1, 60))
 def test_a_fitted_text_is_never_wider_than_its_room(text: str, room: float) -> None:
     assert text_width(fit_text(text, 2.5, room), 2.5) <= max(room, 0)
 
 
+@settings(deadline=None)
 @given(st.text(alphabet="abc -/1×", max_size=80), st.floats(15, 60))
 def test_wrapped_lines_keep_every_word_that_fits(text: str, room: float) -> None:
     lines = wrap_text(text, 2.5, room)
