@@ -21,7 +21,9 @@ from benchleaf.lengths import parse_length
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.reading.plan import Units
 from benchleaf.sequencing.clamping import PAD_MM, Pressed, clamp_joints, clamp_stack
-from benchleaf.sequencing.gathering import MOST_JOINTS, Group, gather, groups_in
+from benchleaf.sequencing.gathering import gather
+from benchleaf.sequencing.glues import find_glue, joints_in_time
+from benchleaf.sequencing.groups import Group, groups_in
 from benchleaf.sequencing.placing_words import Laid, place_words, row_words
 from benchleaf.sequencing.squaring import find_diagonals
 from benchleaf.sequencing.wording import Say
@@ -59,12 +61,12 @@ def test_smaller_groups_come_before_those_that_hold_them(worked: WorkedPlan) -> 
 
 
 @every_plan
-def test_a_glue_up_of_many_joints_is_made_in_stages(worked: WorkedPlan) -> None:
+def test_no_glue_up_closes_more_joints_than_the_glue_waits_for(worked: WorkedPlan) -> None:
+    glue = find_glue(room_of(worked).plan.shop.glue)
     for group in groups_of(worked):
-        if group.is_glued and len(group.fits) > MOST_JOINTS:
-            # Only a single member, or copies of one part, may bring more at once.
-            rest = {name for member in group.members[1:] for name in _parts(worked, member)}
-            assert len(rest) == 1
+        count = sum(fit.is_glued for fit in group.fits)
+        # One part alone, such as a back, cannot be put on in two goes.
+        assert count <= joints_in_time(glue) or len(group.members) == 2
 
 
 def _parts(worked: WorkedPlan, group: Group) -> set[str]:
@@ -88,8 +90,72 @@ def test_a_back_goes_on_last_and_a_seat_from_above() -> None:
 
 
 def test_panels_of_the_stand_go_on_from_the_lowest_up() -> None:
-    order = [g.members[-1].copies[0] for g in groups_of(work_demo("plant-stand")) if g.axis == 2]
-    assert order.index("E") < order.index("G")
+    upright = [g for g in groups_of(work_demo("plant-stand")) if g.axis is Axis.HIGH]
+    order = [member.copies[0] for group in upright for member in group.members[1:]]
+    # Lower shelf, middle shelf, top: the plan's own order.
+    assert [mark for mark in order if mark in "EFG"] == ["E", "F", "G"]
+
+
+def test_pads_go_onto_the_feet_before_the_feet_go_onto_anything() -> None:
+    first = [group.copies for group in groups_of(work_demo("plant-stand"))][:2]
+    assert first == [("A1", "A3", "B1"), ("A2", "A4", "B2")]
+    said = of_kind(work_demo("plant-stand"), "drill-pilots")[0].actions
+    # Seen on paper: their screws go up into the foot.
+    assert said[0] == "Lay B1 upside down on a flat bench."
+
+
+def test_a_case_grows_side_by_side_and_cleats_come_when_it_stands() -> None:
+    groups = groups_of(work_demo("wall-bookcase"))
+    brought = [[member.copies for member in group.members[1:]] for group in groups]
+    assert brought == [
+        [("D",), ("B",)],
+        [("E1",), ("E2",), ("E3",), ("A1",)],
+        [("F1",), ("F2",), ("A2",)],
+        [("H1",), ("H2",)],
+        [("H3",), ("H4",)],
+        [("G",)],
+    ]
+
+
+def test_cleats_are_placed_by_what_they_stand_between() -> None:
+    said = of_kind(work_demo("wall-bookcase"), "drill-pilots")[0].actions
+    # Sides, divider and top hold them on three sides; the plan has them flush with the back edges.
+    assert (
+        "Set H1 between A1 and D, against B, and H2 between A2 and D, against B, flush at the back."
+    ) in said
+
+
+def test_a_seat_that_is_screwed_from_below_is_laid_on_its_face() -> None:
+    said = of_kind(work_demo("hall-bench"), "drill-pilots")[-1].actions
+    # Overhang 1 in and nosing 1/2 in, the plan's own sizes, from the legs' outer faces.
+    assert said[:3] == (
+        "Lay H upside down on a flat bench.",
+        "Set the assembly with the long rails on H.",
+        "Line it up 1 in from left and right and 1/2 in from front and back.",
+    )
+    (screwed,) = (o for o in of_kind(work_demo("hall-bench"), "screw-together") if "H" in o.moved)
+    assert screwed.actions[-1] == "Turn it the right way up again."
+
+
+@every_plan
+def test_nothing_is_clamped_in_a_place_that_is_not_said(worked: WorkedPlan) -> None:
+    for operation in of_kind(worked, "drill-pilots"):
+        said = operation.actions
+        assert said[0].startswith(("Lay ", "Do the same"))
+        if not said[0].startswith("Do the same"):
+            placed = [i for i, a in enumerate(said) if a.startswith(("Set ", "Push on", "Put on"))]
+            assert placed
+            assert placed[-1] < said.index("Clamp it so that nothing moves.")
+
+
+@every_plan
+def test_glue_is_spread_when_all_else_is_laid_out(worked: WorkedPlan) -> None:
+    for operation in of_kind(worked, "assemble"):
+        said = [action.split()[0] for action in operation.actions]
+        if "Spread" in said:
+            before = said[: said.index("Spread")]
+            assert set(before) <= {"Lay", "Glue"}
+            assert not {"Lay", "Glue"} & set(said[said.index("Spread") :])
 
 
 # Dry fits.
@@ -112,7 +178,9 @@ def test_a_dry_fit_starts_only_with_what_still_stands(worked: WorkedPlan) -> Non
         if operation.kind == "dry-fit":
             group = next(g for g in groups_of(worked) if g.copies == operation.copies)
             for member in group.members:
-                assert len(member.copies) == 1 or frozenset(member.copies) in standing
+                # What is only glued on after it, such as a cleat, stays away from a dry fit.
+                own = set(member.copies)
+                assert len(own) == 1 or any(there <= own for there in standing)
             standing.append(frozenset(operation.copies))
             if any(action.startswith("Take everything apart") for action in operation.actions):
                 standing = [s for s in standing if s in joined_so_far(worked, operation.id)]
@@ -139,7 +207,7 @@ def test_a_run_of_dry_fits_comes_apart_once_at_its_end(worked: WorkedPlan) -> No
 
 def test_the_second_of_two_frames_is_done_like_the_first() -> None:
     first, second = of_kind(work_text(TABLE), "assemble")[:2]
-    assert second.actions == ("Do the same with A2, A4 and C2.",)
+    assert second.actions == ("Do the same with A2, A4 and C2, as the mirror image.",)
     assert len(first.actions) > 5
 
 
@@ -231,8 +299,8 @@ def test_the_bench_is_measured_across_its_outer_corners() -> None:
     operation = of_kind(work_demo("hall-bench"), "assemble")[-1]
     # 42 x 16-9/16 in seen from the front, legs outer faces and heights: worked by hand.
     shown = math.hypot(42, 16.5625)
-    (front,) = (action for action in operation.actions if "of the front" in action)
-    assert front.endswith("to A2: 45-1/8 in.")
+    (front,) = (action for action in operation.actions if "On the front" in action)
+    assert front.endswith("outer corner to outer corner: 45-1/8 in.")
     assert abs(45.125 - shown) < 1 / 16
 
 
@@ -243,7 +311,7 @@ def test_a_case_is_measured_between_its_true_corners() -> None:
     said = [a for o in of_kind(work_demo("wall-bookcase"), "assemble") for a in o.actions]
     (front,) = (action for action in said if f"{round(shown)} mm" in action)
     assert round(shown) == 1382
-    assert front.startswith("Measure both diagonals of the front")
+    assert front.startswith("On the front, measure both diagonals")
 
 
 # Places.
@@ -251,13 +319,14 @@ def test_a_case_is_measured_between_its_true_corners() -> None:
 
 def test_a_part_is_placed_by_what_is_flush_and_how_far_the_rest_is() -> None:
     base = box(0, 18, 0, 100, 36, 80)
-    assert place_words(box(0, 0, 0, 100, 18, 80), base, Axis.DEEP, MM) == (
-        "flush at left and right and flush at bottom and top"
+    assert place_words(box(0, 0, 0, 100, 18, 80), base, {Axis.DEEP}, MM) == ("flush all round")
+    assert place_words(box(-5, 18, -5, 105, 36, 85), base, {Axis.DEEP}, MM) == (
+        "5 mm over on every side"
     )
-    assert place_words(box(10, 0, 0, 90, 18, 50), base, Axis.DEEP, MM) == (
+    assert place_words(box(10, 0, 0, 90, 18, 50), base, {Axis.DEEP}, MM) == (
         "10 mm from left and right and flush at the bottom"
     )
-    assert place_words(box(-5, 0, 30, 90, 18, 80), base, Axis.DEEP, MM) == (
+    assert place_words(box(-5, 0, 30, 90, 18, 80), base, {Axis.DEEP}, MM) == (
         "5 mm past the left and flush at the top"
     )
 
@@ -265,7 +334,13 @@ def test_a_part_is_placed_by_what_is_flush_and_how_far_the_rest_is() -> None:
 def test_a_row_is_placed_by_its_first_and_its_gap() -> None:
     base = box(0, 0, 0, 200, 400, 20)
     laid = [
-        Laid(f"G{n + 1}", "F", box(10 + 50 * n, 0, 20, 40 + 50 * n, 400, 38), base, Axis.HIGH)
+        Laid(
+            mark=f"G{n + 1}",
+            how="on F",
+            box=box(10 + 50 * n, 0, 20, 40 + 50 * n, 400, 38),
+            on=base,
+            settled=frozenset({Axis.HIGH}),
+        )
         for n in range(3)
     ]
     assert row_words(laid, MM) == [
@@ -275,8 +350,6 @@ def test_a_row_is_placed_by_its_first_and_its_gap() -> None:
 
 
 def test_slats_of_the_bench_lie_three_quarters_apart() -> None:
-    (operation,) = (
-        o for o in of_kind(work_demo("hall-bench"), "screw-together") if "G1" in o.moved
-    )
+    (operation,) = (o for o in of_kind(work_demo("hall-bench"), "drill-pilots") if "F1" in o.copies)
     # `slat gap: 3/4` in the plan.
     assert "Set G2 to G10 after it in a row, with gaps of 3/4 in." in operation.actions

@@ -1,4 +1,4 @@
-"""What a group of copies asks for when it is put together: its name, clamps and hardware.
+"""What a group of copies asks for when it is put together: clamps and hardware.
 
 Takes a Group, gives words and numbers. Must not know operations.
 """
@@ -13,40 +13,13 @@ from typing import Final
 from benchleaf.frames import Axis, Box
 from benchleaf.joinery.records import Hardware, JointFit
 from benchleaf.sequencing.clamping import JOINT_SPACING_MM, Clamps, Pressed, clamp_joints
-from benchleaf.sequencing.gathering import Group
+from benchleaf.sequencing.groups import Group
 from benchleaf.sequencing.records import Setting
-from benchleaf.sequencing.wording import join_marks, round_opening_up
+from benchleaf.sequencing.wording import round_opening_up
 from benchleaf.sequencing.workroom import Workroom, normal_axis
 
 # chosen: more clamps than this are hard to come by, and to close in time; cauls spread the load.
 MOST_CLAMPS: Final = 12
-_ONTO: Final = {"Glue": "to", "Screw": "to", "Set": "on", "Dry fit": "to"}
-
-
-def name_closing(verb: str, group: Group, room: Workroom) -> str:
-    """A title for putting a group together: parts by name, or what goes on to what."""
-    base, *rest = group.members
-    moved = [mark for member in rest for mark in member.copies]
-    all_single = all(len(member.copies) == 1 for member in group.members)
-    base_parts = {part.name for part, _ in room.parts_among(base.copies)}
-    is_mixed = any(part.name in base_parts for part, _ in room.parts_among(moved))
-    if len(room.parts_among(group.copies)) <= 3 and (all_single or is_mixed):
-        together = {"Glue": "Glue up", "Screw": "Screw together", "Set": "Set up"}
-        return f"{together.get(verb, verb)} {room.name_copies(group.copies)}"
-    onto = room.name_copies(base.copies) if len(room.parts_among(base.copies)) <= 2 else "the rest"
-    if len(room.parts_among(moved)) <= 3:
-        return f"{verb} {room.name_copies(moved)} {_ONTO[verb]} {onto}"
-    return f"{'Glue up' if verb == 'Glue' else verb} {room.name_copies(group.copies)}"
-
-
-def name_member(member: Group) -> str:
-    """A member as an action names it: by its mark, or as an assembly."""
-    if len(member.copies) == 1:
-        return member.copies[0]
-    # chosen: four marks name an assembly; a larger one is known by its first.
-    if len(member.copies) <= 4:
-        return f"the assembly of {join_marks(member.copies)}"
-    return f"the assembly that holds {member.copies[0]}"
 
 
 def clamps_for(group: Group, room: Workroom) -> tuple[Clamps, ...]:
@@ -99,8 +72,12 @@ def at_hand(clamps: Sequence[Clamps]) -> tuple[Clamps, ...]:
 
 def _is_clamped(fit: JointFit) -> bool:
     """Tell whether a glued joint needs a clamp: neither screws nor a shoulder's load close it."""
-    has_screws = any("screw" in item.kind for item in fit.hardware)
-    return fit.is_glued and not has_screws and fit.kind != "through post"
+    return fit.is_glued and not is_screwed(fit) and fit.kind != "through post"
+
+
+def is_screwed(fit: JointFit) -> bool:
+    """Tell whether screws are driven in a joint."""
+    return any("screw" in item.kind for item in fit.hardware)
 
 
 def _contact_box(fit: JointFit) -> Box:
@@ -147,6 +124,12 @@ def hardware_of(group: Group) -> list[Hardware]:
 def screws_of(group: Group) -> list[Hardware]:
     """Those that are driven."""
     return [item for item in hardware_of(group) if "screw" in item.kind]
+
+
+def drives_upwards(group: Group) -> bool:
+    """Tell whether the screws that are driven here all go up, so that the work is turned over."""
+    ways = [fit.contact.frame.axes[2][Axis.HIGH] for fit in group.fits if is_screwed(fit)]
+    return bool(ways) and all(way > 0 for way in ways)
 
 
 def count_of(count: int, noun: str) -> str:

@@ -67,3 +67,21 @@ def find_glue(text: str) -> Glue:
     return next(
         (glue for glue in _GLUES if any(f" {word} " in said for word in glue.words)), _OTHER
     )
+
+
+# chosen: a minute to spread and close each joint, and two for the clamps.
+_MINUTES_FOR_CLAMPS: Final = 2
+
+
+def closing_minutes(joints: int) -> int:
+    """How long it takes to spread glue in some joints and to close them."""
+    return _MINUTES_FOR_CLAMPS + joints
+
+
+def joints_in_time(glue: Glue) -> int:
+    """How many joints one person spreads and closes while a glue stays open; one at least.
+
+    >>> joints_in_time(find_glue("PVA"))
+    8
+    """
+    return max(1, glue.open_minutes - _MINUTES_FOR_CLAMPS)

@@ -169,6 +169,18 @@ class Workroom:
             for fit in self.joinery.fits
         }
 
+    def fits_of(self, mark: str) -> tuple[JointFit, ...]:
+        """All joints of a copy."""
+        return self._fits_by_copy.get(mark, ())
+
+    @cached_property
+    def _fits_by_copy(self) -> Mapping[str, tuple[JointFit, ...]]:
+        held: dict[str, list[JointFit]] = {}
+        for fit in self.joinery.fits:
+            for mark in (fit.contact.first, fit.contact.second):
+                held.setdefault(mark, []).append(fit)
+        return {mark: tuple(fits) for mark, fits in held.items()}
+
     @cached_property
     def work(self) -> tuple[WorkPiece, ...]:
         """All features of all copies, in order of marks."""

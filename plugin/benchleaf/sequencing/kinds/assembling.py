@@ -11,17 +11,12 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Axis
-from benchleaf.sequencing.bringing import bring_words
-from benchleaf.sequencing.clamping import Clamps
 from benchleaf.sequencing.closing import (
-    MOST_CLAMPS,
     at_hand,
     clamp_settings,
     clamps_for,
     count_all,
-    count_of,
     hardware_of,
-    name_closing,
     screws_of,
 )
 from benchleaf.sequencing.drafting import (
@@ -40,11 +35,19 @@ from benchleaf.sequencing.drafting import (
     group_dry,
     group_joined,
 )
-from benchleaf.sequencing.gathering import Group, gather, groups_in, joined_below
-from benchleaf.sequencing.glues import find_glue
+from benchleaf.sequencing.gathering import gather
+from benchleaf.sequencing.glues import closing_minutes, find_glue
+from benchleaf.sequencing.groups import Group, groups_in, joined_below
+from benchleaf.sequencing.joining_words import (
+    diagonal_words,
+    dry_words,
+    glue_words,
+    same_words,
+    screw_words,
+)
 from benchleaf.sequencing.kinds.piloting import DRILL_PILOTS, draft_pilots, pilots_of
+from benchleaf.sequencing.naming import name_closing
 from benchleaf.sequencing.records import Fact
-from benchleaf.sequencing.squaring import Diagonals, find_diagonals
 from benchleaf.sequencing.wording import join_marks, make_slug
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
@@ -66,9 +69,6 @@ DRY_FIT: Final = _kind("dry-fit", "dry fit", "clamps")
 ASSEMBLE: Final = _kind("assemble", "assembly", "clamps")
 SCREW_TOGETHER: Final = _kind("screw-together", "assembly", "screwdriver")
 SET_IN_PLACE: Final = _kind("set-in-place", "assembly", "by hand")
-_JOINS: Final = (ASSEMBLE, SCREW_TOGETHER, SET_IN_PLACE)
-# chosen: two sides are enough to show a box out of square.
-_MOST_DIAGONALS: Final = 2
 
 
 def plan_assembling(room: Workroom) -> Iterator[Draft]:
@@ -80,10 +80,10 @@ def plan_assembling(room: Workroom) -> Iterator[Draft]:
         first = twins.setdefault(_likeness(group, room), group)
         twin = first if first is not group else None
         if group.needs_dry_fit:
-            yield _dry_fit(group, _whole_of_run(group, groups), room, is_twin=twin is not None)
+            yield _dry_fit(group, groups, room, twin=twin)
         pilots = pilots_of(group, work)
         if pilots:
-            yield draft_pilots(group, pilots, room)
+            yield draft_pilots(group, pilots, room, twin=twin)
         yield _join(group, room, twin=twin, groups=groups, pilots=pilots)
 
 
@@ -105,15 +105,24 @@ def _whole_of_run(group: Group, groups: Sequence[Group]) -> Group:
     return max(holders, key=lambda own: len(own.copies))
 
 
-def _dry_fit(group: Group, whole: Group, room: Workroom, *, is_twin: bool) -> Draft:
+def _dry_fit(group: Group, groups: Sequence[Group], room: Workroom, *, twin: Group | None) -> Draft:
     """Draft one dry fit of a run: it is done when all that the last one needs is there."""
+    whole = _whole_of_run(group, groups)
+    first_pegged = next((own for own in groups if own.needs_dry_fit and _pins(own, room)), None)
     return draft(
         DRY_FIT,
         Work(
             id=make_slug(f"dry-fit {join_marks(group.copies)}"),
             title=name_closing("Dry fit", group, room),
             copies=group.copies,
-            actions=_same_words(group) if is_twin else _dry_words(group, whole, room),
+            actions=same_words(group, twin, room)
+            if twin
+            else dry_words(
+                group,
+                room,
+                is_grooved=group is first_pegged,
+                ends=_end_of_run(whole) if group.copies == whole.copies else "",
+            ),
             check="Every joint closes with light pressure, and shows no gap.",
             settings=clamp_settings(group, room),
             facts=_load_facts(group, room),
@@ -149,44 +158,10 @@ def _dry_below(group: Group) -> Iterator[Group]:
             yield from _dry_below(below)
 
 
-def _same_words(group: Group) -> Iterator[str]:
-    yield f"Do the same with {join_marks(group.copies)}."
-
-
-def _dry_words(group: Group, whole: Group, room: Workroom) -> Iterator[str]:
-    yield from bring_words(group, room, is_dry=True)
-    clamps = clamps_for(group, room)
-    yield (
-        f"Close the joints with {count_of(count_all(at_hand(clamps)), 'clamp')}, hand tight."
-        if clamps
-        else "Press the joints home by hand."
-    )
-    yield from _diagonal_words(group, room)
-    yield "Pencil a line across each joint, so that it goes back the same way."
-    yield from _after_dry_words(group, whole, has_clamps=bool(clamps))
-
-
-def _after_dry_words(group: Group, whole: Group, *, has_clamps: bool) -> Iterator[str]:
+def _end_of_run(whole: Group) -> str:
     """A run of dry fits grows until it is whole, and comes apart once."""
-    if group.copies != whole.copies:
-        off = "Take the clamps off, and leave it" if has_clamps else "Leave it"
-        yield f"{off} together for the next dry fit."
-        return
     down_to = ", down to what is glued or screwed already" if any(_joined_before(whole)) else ""
-    yield f"Take everything apart again{down_to}."
-
-
-def _diagonal_words(group: Group, room: Workroom) -> Iterator[str]:
-    boxes = {mark: room.cornered_box(mark) for mark in group.copies}
-    holders = {mark: i for i, member in enumerate(group.members) for mark in member.copies}
-    for side in find_diagonals(boxes, holders)[:_MOST_DIAGONALS]:
-        yield _one_diagonal(side, room)
-
-
-def _one_diagonal(side: Diagonals, room: Workroom) -> str:
-    low, high, _, _ = side.corners
-    about = room.say.about(Fraction(side.length_mm))
-    return f"Measure both diagonals of the {side.side}, outer corner of {low} to {high}: {about}."
+    return f"Take everything apart again{down_to}."
 
 
 # Closing.
@@ -204,13 +179,16 @@ def _join(
     glue = find_glue(room.plan.shop.glue)
     verb = {ASSEMBLE: "Glue", SCREW_TOGETHER: "Screw", SET_IN_PLACE: "Set"}[kind]
     base = group.members[0].copies
+    words = glue_words if kind is ASSEMBLE else screw_words
     return draft(
         kind,
         Work(
             id=make_slug(f"{kind.code} {join_marks(group.copies)}"),
             title=name_closing(verb, group, room),
             copies=group.copies,
-            actions=_same_words(group) if twin else _join_words(kind, group, room),
+            actions=same_words(group, twin, room)
+            if twin
+            else words(group, room, has_pilots=bool(pilots)),
             check=_join_check(kind, group, room),
             settings=clamp_settings(group, room) if kind is ASSEMBLE else (),
             facts=_assembly_facts(group, room),
@@ -258,54 +236,19 @@ def _pins(group: Group, room: Workroom) -> tuple[str, ...]:
     return tuple(label for label in room.labels if room.blanks[label].copy not in room.marks)
 
 
-def _join_words(kind: OperationKind, group: Group, room: Workroom) -> Iterator[str]:
-    clamps = clamps_for(group, room)
-    if kind is ASSEMBLE:
-        yield from _lay_out_words(clamps, room)
-        if count_all(clamps) > MOST_CLAMPS:
-            apart = room.say.usual("200 mm", "8 in")
-            yield f"Lay out stiff cauls too, so that every joint is pressed each {apart}."
-        yield f"Spread {room.plan.shop.glue} thinly in every joint that closes here."
-    yield from bring_words(group, room, is_dry=False)
-    if kind is ASSEMBLE:
-        yield (
-            "Tighten the clamps in turn, until a thin line of glue shows."
-            if clamps
-            else "Press the joints home, until a thin line of glue shows."
-        )
-        yield from _diagonal_words(group, room)
-    for hardware in screws_of(group):
-        yield f"Drive {count_of(hardware.count, 'screw')}, {hardware.size}."
-    if kind is ASSEMBLE:
-        yield "Wipe off the glue that was squeezed out."
-        hours = find_glue(room.plan.shop.glue).clamp_hours
-        time = "an hour" if hours == 1 else f"{hours} hours"
-        where = "in the clamps" if clamps else "alone"
-        yield f"Leave it {where} for {time}, or as the label says."
-
-
-def _lay_out_words(clamps: Sequence[Clamps], room: Workroom) -> Iterator[str]:
-    *others, last = [
-        f"{count_of(own.count, 'clamp')} opening to {room.say.length(own.opening_mm)} or more"
-        for own in at_hand(clamps)
-    ] or [""]
-    for words in others:
-        yield f"Lay out {words}."
-    yield f"Lay out {last}, a mallet and a wet rag." if last else "Lay out a mallet and a wet rag."
-
-
 def _join_check(kind: OperationKind, group: Group, room: Workroom) -> str:
-    if kind is ASSEMBLE:
-        if not list(_diagonal_words(group, room)):
-            return "No joint shows a gap, and faces are in line."
-        least = room.say.usual("1 mm", "1/32 in")
-        return (
-            f"No joint shows a gap, and the diagonals agree within {least}. "
-            "If not, slant the clamps towards the longer one."
-        )
     if kind is SCREW_TOGETHER:
         return "Nothing moves when it is shaken, and no screw stands proud."
-    return "It sits without rocking."
+    if kind is SET_IN_PLACE:
+        return "It sits without rocking."
+    if not list(diagonal_words(group, room)):
+        return "No joint shows a gap, and faces are in line."
+    least = room.say.usual("1 mm", "1/32 in")
+    how = "slant the clamps towards" if clamps_for(group, room) else "push together the corners of"
+    return (
+        f"No joint shows a gap, and the diagonals agree within {least}. "
+        f"If not, {how} the longer one."
+    )
 
 
 def _load_facts(group: Group, room: Workroom) -> dict[str, Fact | None]:
@@ -325,10 +268,12 @@ def _assembly_facts(group: Group, room: Workroom) -> dict[str, Fact | None]:
             "clamp.count": count_all(at_hand(clamps_for(group, room))),
             "glue.kind": glue.kind,
             "glue.open_minutes": glue.open_minutes,
-            # chosen: a minute to spread and close each joint, and two for the clamps.
-            "glue.closing_minutes": 2 + sum(fit.is_glued for fit in group.fits),
+            "glue.closing_minutes": closing_minutes(sum(fit.is_glued for fit in group.fits)),
         }
     return facts
 
 
-PLANNER: Final = Planner(kinds=(DRY_FIT, DRILL_PILOTS, *_JOINS), plan=plan_assembling)
+# What is screwed without glue goes on as soon as its holes are drilled, while it is clamped.
+PLANNER: Final = Planner(
+    kinds=(DRY_FIT, SCREW_TOGETHER, SET_IN_PLACE, DRILL_PILOTS, ASSEMBLE), plan=plan_assembling
+)

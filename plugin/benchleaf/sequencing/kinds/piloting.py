@@ -24,12 +24,13 @@ from benchleaf.sequencing.drafting import (
     group_dry,
     group_joined,
 )
-from benchleaf.sequencing.gathering import Group, joined_below
+from benchleaf.sequencing.groups import Group, joined_below
+from benchleaf.sequencing.joining_words import place_for_pilots, same_words, take_off_again
 from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.holes import PILOT
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.stating import state_materials
-from benchleaf.sequencing.wording import join_marks, make_slug, sort_marks, spread
+from benchleaf.sequencing.wording import join_marks, make_slug, sort_marks
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 # Minutes chosen, as for all kinds: a careful beginner's; each is a copy put on, or four holes.
@@ -60,7 +61,9 @@ def pilots_of(group: Group, work: Sequence[WorkPiece]) -> list[WorkPiece]:
     ]
 
 
-def draft_pilots(group: Group, pilots: list[WorkPiece], room: Workroom) -> Draft:
+def draft_pilots(
+    group: Group, pilots: list[WorkPiece], room: Workroom, *, twin: Group | None
+) -> Draft:
     """Make the draft for a group's pilot holes."""
     bores = [bore for piece in pilots if (bore := bore_of(piece)) is not None]
     bits = sorted({bore.diameter_mm for bore in bores})
@@ -74,7 +77,7 @@ def draft_pilots(group: Group, pilots: list[WorkPiece], room: Workroom) -> Draft
             id=make_slug(f"drill-pilots {join_marks(group.copies)}"),
             title=f"Drill pilot holes in {names}",
             copies=marks,
-            actions=_pilot_words(pilots, room),
+            actions=same_words(group, twin, room) if twin else _pilot_words(group, pilots, room),
             check="A screw turns in by hand for its first threads only.",
             settings=tuple(Setting(name="bit", value_mm=bit) for bit in bits),
             facts={
@@ -97,23 +100,22 @@ def draft_pilots(group: Group, pilots: list[WorkPiece], room: Workroom) -> Draft
     )
 
 
-def _pilot_words(pilots: list[WorkPiece], room: Workroom) -> Iterator[str]:
-    """Part by part: what is held where, which bit, how far it goes in all."""
-    held: dict[tuple[str, str, Fraction, Fraction], list[WorkPiece]] = {}
+def _pilot_words(group: Group, pilots: list[WorkPiece], room: Workroom) -> Iterator[str]:
+    """What is held where, which bit, how far it goes in all."""
+    yield from place_for_pilots(group, room)
+    held: dict[tuple[Fraction, Fraction], list[WorkPiece]] = {}
     for piece in pilots:
         bore = bore_of(piece)
         if bore is not None:
-            through = _thickness_above(piece, room)
-            parts = (room.copy(piece.mark).part, room.copy(piece.feature.mate).part)
-            held.setdefault((*parts, bore.diameter_mm, through + bore.depth_mm), []).append(piece)
-    for (_, _, diameter, reach), pieces in held.items():
-        marks = sort_marks(piece.mark for piece in pieces)
-        mates = sort_marks(piece.feature.mate for piece in pieces)
-        yield from spread("Clamp", mates, f"in place on {join_marks(marks)}")
-        bit, tape = room.say.length(diameter), room.say.about(reach)
-        yield f"Fit the {bit} bit, and mark it with tape {tape} from its tip."
+            reach = _thickness_above(piece, room) + bore.depth_mm
+            held.setdefault((bore.diameter_mm, reach), []).append(piece)
+    for (diameter, reach), pieces in held.items():
+        bit, deep = room.say.length(diameter), room.say.about(reach)
+        yield f"Fit a {bit} bit that reaches {deep}, and mark that depth on it with tape."
+        where = "" if len(held) == 1 else f" into {join_marks(piece.mark for piece in pieces)}"
         holes = count_of(len(pieces), "hole")
-        yield f"Drill {holes} through the clearance holes, down to the tape."
+        yield f"Drill {holes} through the clearance holes{where}, down to the tape."
+    yield from take_off_again(group, room)
 
 
 def _thickness_above(piece: WorkPiece, room: Workroom) -> Fraction:
