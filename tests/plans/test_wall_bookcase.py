@@ -3,6 +3,8 @@
 Source of every figure unless it says otherwise: arithmetic by hand. In millimetres.
 """
 
+from fractions import Fraction
+
 import pytest
 
 from by_hand import (
@@ -122,3 +124,34 @@ def test_setting_out_starts_where_the_wood_ends(bookcase):
         if part_of[row.copy] == "divider" and row.what.startswith("near")
     ]
     assert divider[0] == ("bottom", 228)
+
+
+def test_screws_into_the_wall_reach_well_into_a_stud(bookcase):
+    # Through a cleat of 18, the back's 6 and plasterboard of 12.5 (a usual thickness, from memory),
+    # 80 - 36.5 = 43.5 is left; common practice, no source: 40 or more in the stud.
+    cleat, back = (bookcase.piece.parts[name].box.size[1] for name in ("cleat", "back"))
+    (length,) = {80 for note in bookcase.plan.notes if "wood screws 6 x 80" in note}
+    assert length - cleat - back - Fraction("12.5") == Fraction("43.5")
+    assert any("43 into the stud" in note for note in bookcase.plan.notes)
+
+
+def test_the_weight_said_in_the_notes_is_the_one_worked_out(bookcase):
+    # Plywood: sides 2 x 280 x 1040, top and bottom 2 x 964 x 274, divider 942 x 274, shelves
+    # 5 x 473 x 274, cleats 4 x 473 x 80, all 18 thick; the back 964 x 1040 x 6: 0.0444 m3 in all.
+    # Birch plywood of some 680 kg/m3 (Finnish plywood handbook, from memory): 30 kg.
+    boards = 2 * 280 * 1040 + 2 * 964 * 274 + 942 * 274 + 5 * 473 * 274 + 4 * 473 * 80
+    litres = (boards * 18 + 964 * 1040 * 6) / 1e6
+    assert 0.9 * 31 < litres * 0.68 < 1.1 * 31
+    said = [c.control for c in bookcase.call_outs.cards["the piece"] if "weighs" in c.control]
+    assert said
+    assert all("31 kg" in control for control in said)
+    assert any("weighs some 31 kg" in note for note in bookcase.plan.notes)
+    # Shelves between the sides: the bottom and five shelves, in mm: more than three metres.
+    assert 2 * 473 + 5 * 473 > 3000
+
+
+def test_it_is_hung_when_the_last_coat_is_on(bookcase):
+    last = bookcase.sequence.steps[-1]
+    assert last.title == "Oil the bookcase, then hang it"
+    assert {operation.kind for operation in last.operations} == {"coat"}
+    assert any("two hold, one drives the screws" in note for note in last.notes)
