@@ -148,6 +148,38 @@ def test_boards_too_long_for_the_sled_are_cut_on_the_mitre_saw() -> None:
     assert of_kind(work_demo("plant-stand"), "cut-boards")
 
 
+@every_plan
+def test_a_title_names_what_is_free_once_it_is_done(worked: WorkedPlan) -> None:
+    joinery, cut_plan, sequence = parts_of(worked)
+    blanks = {blank.label: blank for blank in cut_plan.blanks}
+    sawn = [o for o in sequence.operations if o.cuts and o.tool != "hand saw"]
+    for operation in sawn:
+        layered = any(
+            joinery.piece.parts[blanks[label].part].layers > 1 for label in operation.blanks
+        )
+        # A layer that is sawn out is not the part yet; a break-down names its sheet alone.
+        named = not operation.title.startswith("Break down")
+        assert ("layer" in operation.title or "parts" in operation.title) is (layered and named)
+
+
+@every_plan
+def test_a_check_of_one_piece_does_not_speak_of_several(worked: WorkedPlan) -> None:
+    for operation in parts_of(worked)[2].operations:
+        is_one = len(operation.cuts) == 1 or (
+            operation.kind.startswith("true-length") and len(operation.copies) == 1
+        )
+        if is_one and not operation.title.startswith(("Break down", "Square")):
+            assert not {"pieces", "Every"} & set(operation.check.split()), operation.check
+
+
+def test_widths_and_lengths_stand_on_pages_of_their_own_where_they_fill_them() -> None:
+    steps = [s for s in parts_of(work_demo("plant-stand"))[2].steps if "to size" in s.title]
+    assert steps == []
+    titles = [step.title for step in parts_of(work_demo("plant-stand"))[2].steps]
+    assert "Bring the feet, the stretcher and the posts to width" in titles
+    assert "Cut the feet, the stretcher and the posts to length" in titles
+
+
 # Layers.
 
 

@@ -5,20 +5,29 @@ Takes operations in order, gives Steps. Must not know how the order came about.
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from benchleaf.sequencing.blank_names import name_blanks
 from benchleaf.sequencing.drafting import OperationKind
+from benchleaf.sequencing.paging import part_into_pages
 from benchleaf.sequencing.records import Operation, Step
 from benchleaf.sequencing.wording import make_slug, sort_marks
 from benchleaf.sequencing.workroom import Workroom
 
-# chosen: what fits on a printed page beside its drawing, and is still read to its end.
-MOST_ACTIONS: Final = 12
 # chosen: pages cut their addresses at sixty letters; this leaves room for a number.
 _LONGEST_SLUG: Final = 56
 _FIT_ALONE: Final = frozenset({"assembly", "breaking down"})
+_SIZES: Final = ("true-thickness", "true-width", "true-length")
+# Where all of a step is one sort of its family's work.
+_WORK_TITLES: Final = {
+    "true-width": "Bring {} to width",
+    "true-length": "Cut {} to length",
+    "drill-openings": "Drill out the openings in {}",
+    "drill-waste": "Drill out the mortises in {}",
+    "countersink": "Countersink the holes in {}",
+}
 _TITLES: Final = {
     "sawing": "Saw out {}",
     "gluing layers": "Glue up {}",
@@ -59,12 +68,7 @@ def make_steps(
     written: Sequence[WrittenStep] = (),
 ) -> tuple[Step, ...]:
     """Gather operations into steps."""
-    runs: list[list[Operation]] = []
-    for operation in operations:
-        if runs and _goes_with(runs[-1], operation, kinds, room, written=written):
-            runs[-1].append(operation)
-        else:
-            runs.append([operation])
+    runs = list(_pages(operations, kinds, room, written))
     titles = _distinct([_title(run, kinds, room, written) for run in runs])
     slugs = _distinct_slugs(titles)
     notes = _joint_notes(runs, room)
@@ -74,6 +78,36 @@ def make_steps(
             zip(runs, titles, slugs, notes, strict=True), start=1
         )
     )
+
+
+def _pages(
+    operations: Sequence[Operation],
+    kinds: Mapping[str, OperationKind],
+    room: Workroom,
+    written: Sequence[WrittenStep],
+) -> Iterator[list[Operation]]:
+    """Operations that are done together; those of an author's step on one page, however many."""
+    stretches: list[list[Operation]] = []
+    for operation in operations:
+        if stretches and _goes_with(stretches[-1][-1], operation, kinds, room, written=written):
+            stretches[-1].append(operation)
+        else:
+            stretches.append([operation])
+    for stretch in stretches:
+        if _written_for(stretch, written):
+            yield stretch
+        else:
+            yield from part_into_pages(stretch, lambda one: _work_of(one, kinds))
+
+
+def _work_of(operation: Operation, kinds: Mapping[str, OperationKind]) -> str:
+    """What an operation is about within its family: a machine, a size, or its kind."""
+    family = kinds[operation.kind].family
+    if family == "sawing":
+        return operation.tool
+    if family == "truing":
+        return next(code for code in _SIZES if operation.kind.startswith(code))
+    return operation.kind
 
 
 def _own_text(run: Sequence[Operation], written: Sequence[WrittenStep]) -> tuple[str, ...]:
@@ -99,29 +133,20 @@ def _written_for(run: Sequence[Operation], written: Sequence[WrittenStep]) -> Wr
 
 
 def _goes_with(
-    run: list[Operation],
+    last: Operation,
     operation: Operation,
     kinds: Mapping[str, OperationKind],
     room: Workroom,
     *,
     written: Sequence[WrittenStep],
 ) -> bool:
-    mine, its = _written_for(run, written), _written_for([operation], written)
+    mine, its = _written_for([last], written), _written_for([operation], written)
     if mine is not None or its is not None:
         return mine is its
-    before, now = kinds[run[-1].kind], kinds[operation.kind]
+    before, now = kinds[last.kind], kinds[operation.kind]
     if (before.phase, before.family) != (now.phase, now.family):
         return False
-    return _fits_page(run, operation, is_same_kind=before.code == now.code) and _is_alike(
-        run[-1], operation, now.family, room
-    )
-
-
-def _fits_page(run: list[Operation], operation: Operation, *, is_same_kind: bool) -> bool:
-    # Twins, such as a left and a right frame, share a page: the second has one action.
-    is_twin = is_same_kind and len(operation.actions) == 1
-    count = sum(len(o.actions) for o in run) + len(operation.actions)
-    return is_twin or count <= MOST_ACTIONS
+    return _is_alike(last, operation, now.family, room)
 
 
 def _is_alike(last: Operation, operation: Operation, family: str, room: Workroom) -> bool:
@@ -153,10 +178,20 @@ def _title(
     is_grown = len({operation.kind for operation in run}) > 1 and family == "assembly"
     if len(run) == 1 or title is None or is_grown:
         return run[-1].title
+    if family == "sawing":
+        return _saw_title(run, room)
+    works = {_work_of(operation, kinds) for operation in run}
+    if len(works) == 1:
+        title = _WORK_TITLES.get(works.pop(), title)
     marks = sort_marks(mark for operation in run for mark in operation.copies)
-    if not marks:
-        return _STRIPS.format(room.stock_named(run[0].cuts[0].stock).name)
     return title.format(room.name_copies(marks))
+
+
+def _saw_title(run: Sequence[Operation], room: Workroom) -> str:
+    freed = [label for operation in run for label in operation.blanks]
+    if freed:
+        return f"Saw out {name_blanks(freed, room)}"
+    return _STRIPS.format(room.stock_named(run[0].cuts[0].stock).name)
 
 
 def _distinct(titles: Sequence[str]) -> list[str]:

@@ -11,6 +11,7 @@ from math import ceil
 from typing import Final
 
 from benchleaf.reading.plan import Stock
+from benchleaf.sequencing.blank_names import name_blanks
 from benchleaf.sequencing.cut_lines import find_runs
 from benchleaf.sequencing.drafting import (
     Draft,
@@ -160,15 +161,20 @@ def _sawn_group(group: CutGroup, room: Workroom) -> Draft:
 def _group_title(group: CutGroup, room: Workroom) -> str:
     """What is made: parts by name, or strips and lengths that go on to another cut."""
     machine, size = group.key[0], room.say.length(group.key[2])
-    verb = "Rip" if machine is Machine.RIP else "Cut"
-    copies = [room.blanks[label].copy for cut in group.cuts for label in cut.freed]
-    marks = [mark for mark in copies if mark in room.joinery.copies]
-    if marks:
-        return f"{verb} {room.name_copies(marks)} to {size}"
-    if machine is Machine.CUT_RODS:
+    if machine is Machine.CUT_RODS and not any(_marks_of(group.cuts, room)):
         return f"Cut pegs of {size} from {_stock_words(group.cuts)}"
-    noun = "strips" if machine is Machine.RIP else "lengths"
-    return f"{verb} {noun} of {size} from {_stock_words(group.cuts)}"
+    verb, noun = ("Rip", "strips") if machine is Machine.RIP else ("Cut", "lengths")
+    freed = [label for cut in group.cuts for label in cut.freed]
+    if not freed:
+        return f"{verb} {noun} of {size} from {_stock_words(group.cuts)}"
+    others = any(cut.kept and not cut.kept.is_blank for cut in group.cuts)
+    return f"{verb} {name_blanks(freed, room)}{f' and {noun}' if others else ''} to {size}"
+
+
+def _marks_of(cuts: Sequence[SawCut], room: Workroom) -> list[str]:
+    """Marks of the copies whose blanks, or layers, are free once cuts are made."""
+    copies = [room.blanks[label].copy for cut in cuts for label in cut.freed]
+    return [mark for mark in copies if mark in room.joinery.copies]
 
 
 def _stock_words(cuts: Sequence[SawCut]) -> str:
@@ -183,8 +189,7 @@ def _saw_draft(
     kind: OperationKind, title: str, cuts: list[SawCut], room: Workroom, *, words: SawWords
 ) -> Draft:
     freed = [label for cut in cuts for label in cut.freed]
-    marks = [room.blanks[label].copy for label in freed]
-    marks = [mark for mark in marks if mark in room.joinery.copies]
+    marks = _marks_of(cuts, room)
     takes: list[Thing] = [cut_made(cut.parent) for cut in cuts if cut.parent]
     own = {cut_made(cut.made) for cut in cuts}
     gives = [*own, *map(blank_cut, freed)]
