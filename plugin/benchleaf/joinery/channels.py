@@ -90,6 +90,10 @@ _USUAL = {
 }
 
 
+# What ends a channel inside the wood.
+_STOP = "a block clamped across the work stops the router"
+
+
 def cut_channel(
     marking: Marking, cut_v: tuple[Number, Number], *, sideways: tuple[Vector, ...] = ()
 ) -> Channel:
@@ -365,7 +369,7 @@ def _setting_out(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
             what=f"end of the {role}",
             reference=face,
             distance_mm=short,
-            spacer="stop block on the fence",
+            spacer=_STOP,
         )
     yield from _open_ends(marking, channel)
 
@@ -385,7 +389,7 @@ def _open_ends(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
                 what=f"end of the {role}",
                 reference=face,
                 distance_mm=Fraction(short),
-                spacer="stop block on the fence",
+                spacer=_STOP,
             )
 
 

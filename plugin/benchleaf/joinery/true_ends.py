@@ -1,4 +1,4 @@
-"""Setting-out from where the wood ends, not from where a shoulder will never be seen.
+"""Setting-out of what is seen: from where the wood ends, and no ends that run into another cut.
 
 Takes the joints worked out and the copies with all that joints add; gives the joints with their
 setting out measured from the faces that a rule can touch. A family sees one contact at a time and
@@ -8,20 +8,70 @@ part of a shelf in its housing, a tenon) is known only when all are done.
 
 from __future__ import annotations
 
-from collections.abc import Mapping
+from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from benchleaf.frames import FACES
-from benchleaf.joinery.records import CutCopy, JointFit, SettingOut
+from benchleaf.frames import FACES, Box
+from benchleaf.joinery.records import CutCopy, Feature, JointFit, SettingOut
 from benchleaf.piece.records import Piece
+
+# How lines begin that end a channel inside the wood.
+_END = "end of the"
 
 
 def measure_from_true_ends(
     fits: tuple[JointFit, ...], copies: Mapping[str, CutCopy], piece: Piece
 ) -> tuple[JointFit, ...]:
-    """Add to each distance what joints have added at the face that it is measured from."""
-    return tuple(_measure(fit, copies, piece) for fit in fits)
+    """Add to each distance what joints have added at the face that it is measured from.
+
+    Ends of channels beyond which another joint cuts as deep are left out: the tool runs through.
+    """
+    return tuple(_measure(_without_open_ends(fit, copies, piece), copies, piece) for fit in fits)
+
+
+def _without_open_ends(fit: JointFit, copies: Mapping[str, CutCopy], piece: Piece) -> JointFit:
+    rows = tuple(row for row in fit.setting_out if not _is_open_end(row, fit, copies, piece))
+    return fit if len(rows) == len(fit.setting_out) else replace(fit, setting_out=rows)
+
+
+def _is_open_end(
+    row: SettingOut, fit: JointFit, copies: Mapping[str, CutCopy], piece: Piece
+) -> bool:
+    if not row.what.startswith(_END):
+        return False
+    mate = fit.contact.second if fit.contact.first == row.copy else fit.contact.first
+    copy = piece.copies[row.copy]
+    features = copies[row.copy].features
+    return any(
+        runs_into_a_cut(feature, row.reference, copy.frame.box_inward(copy.box), features)
+        for feature in features
+        if feature.joint == fit.joint and feature.mate == mate and not feature.adds
+    )
+
+
+def runs_into_a_cut(feature: Feature, face: str, body: Box, others: Iterable[Feature]) -> bool:
+    """Tell whether what lies between the end of a cut and a face is cut away by another joint.
+
+    Args:
+        feature: The cut, in its copy's own axes.
+        face: Own face that it stops short of.
+        body: The copy shoulder to shoulder, in its own axes.
+        others: All features of the copy.
+    """
+    if not isinstance(feature.shape, Box):
+        return False
+    axis, is_high = FACES[face]
+    low, high = list(feature.shape.low), list(feature.shape.high)
+    low[axis], high[axis] = (
+        (high[axis], body.high[axis]) if is_high else (body.low[axis], low[axis])
+    )
+    left = Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+    return left.is_solid() and any(
+        isinstance(other.shape, Box) and other.shape.contains(left)
+        for other in others
+        if not other.adds and other.joint != feature.joint
+    )
 
 
 def _measure(fit: JointFit, copies: Mapping[str, CutCopy], piece: Piece) -> JointFit:

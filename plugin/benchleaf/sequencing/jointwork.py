@@ -5,11 +5,13 @@ Takes WorkPieces, gives what a tool is set to. Must not know tools or words.
 
 from __future__ import annotations
 
+from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.frames import FACES, Axis, Box, direction_name, face_name, scale
-from benchleaf.joinery.records import Bore
+from benchleaf.joinery.records import Bore, Feature
+from benchleaf.joinery.true_ends import runs_into_a_cut
 from benchleaf.sequencing.workroom import WorkPiece
 
 
@@ -27,8 +29,6 @@ class BoxCut:
     width_mm: Fraction
     is_through: bool
     """From face to face along the way in."""
-    is_stopped: bool
-    """Ends inside the wood at one end of its run or both."""
     is_at_edge: bool
     """Open along one side of its run: a rebate."""
     face: str
@@ -59,10 +59,21 @@ def measure_box(work: WorkPiece) -> BoxCut | None:
         run_mm=Fraction(box.size[run]),
         width_mm=Fraction(box.size[width]),
         is_through=low and high,
-        is_stopped=not all(_touches(box, work.body, run)),
         is_at_edge=any(_touches(box, work.body, width)),
         face=face_name(work.into, high or not low),
     )
+
+
+def inner_ends(cut: BoxCut, others: Sequence[Feature]) -> tuple[int, int]:
+    """How many ends of a cut's run lie inside the wood, and how many in another cut as deep."""
+    feature, body = cut.work.feature, cut.work.body
+    stopped = crossing = 0
+    for is_high, touches in zip((False, True), _touches(cut.box, body, cut.run), strict=True):
+        if not touches:
+            is_open = runs_into_a_cut(feature, face_name(cut.run, is_high), body, others)
+            crossing += is_open
+            stopped += not is_open
+    return stopped, crossing
 
 
 def _touches(box: Box, body: Box, axis: Axis) -> tuple[bool, bool]:

@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
-from benchleaf.sequencing.jointwork import BoxCut, measure_box
+from benchleaf.sequencing.jointwork import BoxCut, inner_ends, measure_box
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.records import Setting
@@ -85,7 +85,7 @@ def _rout(kind: OperationKind, cuts: list[BoxCut], room: Workroom) -> Draft:
                 "bit.diameter_mm": bit,
                 "cut.depth_mm": cut.depth_mm,
                 "cut.length_mm": max(c.run_mm for c in cuts),
-                "cut.stopped": any(c.is_stopped for c in cuts),
+                "cut.stopped": any(stopped for stopped, _ in _ends(cuts, room)),
                 "cut.end_grain": any(c.is_at_edge and c.is_across_grain for c in cuts),
             },
             finishes=keys_of(pieces),
@@ -112,8 +112,16 @@ def _words(
     yield from spread(f"Rout each {role}, {passes} a pass at most, in", marks)
     if kind is not REBATES and bit < cut.width_mm:
         yield f"Move the guide and widen each {role} to {say.length(cut.width_mm)}."
-    if any(c.is_stopped for c in cuts):
+    ends = _ends(cuts, room)
+    if any(crossing for _, crossing in ends):
+        yield "Run on to the edge where a rebate or another channel takes the same wood away."
+    if any(stopped for stopped, _ in ends):
         yield "Stop at the marked ends, and square them with a chisel."
+
+
+def _ends(cuts: Sequence[BoxCut], room: Workroom) -> list[tuple[int, int]]:
+    """For each cut, its ends in the wood and its ends in other cuts."""
+    return [inner_ends(cut, room.copy(cut.work.mark).features) for cut in cuts]
 
 
 def _check(kind: OperationKind, cut: BoxCut, room: Workroom) -> str:
