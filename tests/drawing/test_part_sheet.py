@@ -17,7 +17,7 @@ from benchleaf.drawing.part_features import group_spots, read_spots
 from benchleaf.drawing.part_sheet import draw_part_sheet
 from benchleaf.drawing.part_views import choose_views
 from benchleaf.drawing.scene import Circle, Line, Role, Scene
-from benchleaf.frames import Box
+from benchleaf.frames import FACES, Box, direction_name, scale
 from benchleaf.joinery.records import Joinery, Shape
 from benchleaf.joinery.solids import solid_of_copy
 from benchleaf.lengths import format_length
@@ -243,3 +243,40 @@ def test_a_part_with_more_holes_than_room_stays_legible_and_says_so() -> None:
     texts = texts_of(sheet)
     assert "Places too many to draw: see setting out" in texts
     assert "6 kinds more than drawn: see setting out" in texts
+
+
+@pytest.mark.parametrize("name", ["shelf", "panel", "side"])
+def test_the_four_sides_of_a_broad_view_are_named(name: str) -> None:
+    shape, joinery = sheet_parts.ALL[name]()
+    texts = texts_of(draw_part_sheet(shape, joinery))
+    front = choose_views(
+        joinery.piece.parts[shape.part],
+        read_spots(shape.drawn, body_of(shape, joinery), "in"),
+        is_mirrored=False,
+    ).facings["front"]
+    shown = direction_name(front.toward)
+    assert f"{shown} face" in texts
+    opposite = direction_name(scale(front.toward, -1))
+    assert set(FACES) - {shown, opposite} <= set(texts)
+
+
+@pytest.mark.parametrize(("plan", "index"), demo_shapes())
+def test_what_stands_or_lies_in_the_piece_is_drawn_right_way_up(plan: str, index: int) -> None:
+    joinery = joinery_of(plan)
+    shape = joinery.shapes[index]
+    part = joinery.piece.parts[shape.part]
+    spots = read_spots(shape.drawn, body_of(shape, joinery), "in")
+    mirrored = joinery.piece.copies[shape.drawn.mark].frame.is_mirrored
+    front = choose_views(part, spots, is_mirrored=mirrored).facings["front"]
+    # By geometry: of a face that looks to a side, up is the piece's up; of one that looks up or
+    # down, the back lies above, as for a person who stands before the piece.
+    if front.right[2] == 0:
+        assert max(front.up) == 1
+
+
+def test_faces_of_mirrored_copies_are_named_as_on_the_first() -> None:
+    joinery = joinery_of("wall-bookcase")
+    second = next(shape for shape in joinery.shapes if shape.drawn.mark == "A2")
+    assert "Faces are named as they stand on A1" in texts_of(draw_part_sheet(second, joinery))
+    first = next(shape for shape in joinery.shapes if shape.drawn.mark == "A1")
+    assert not any("named" in text for text in texts_of(draw_part_sheet(first, joinery)))

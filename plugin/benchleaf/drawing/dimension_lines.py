@@ -34,6 +34,11 @@ class Side(StrEnum):
         """Sign of the sheet's axis that points away from the outline."""
         return -1 if self in (Side.ABOVE, Side.LEFT) else 1
 
+    @property
+    def edge(self) -> str:
+        """The name of the side of a rectangle that it is."""
+        return {"above": "top", "below": "bottom"}.get(self.value, self.value)
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Axes:

@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from benchleaf.drawing.clearance import Clearance, Rectangle, box_of_text
+from benchleaf.drawing.dimension_lines import Side
 from benchleaf.drawing.page import CAPTION_HEIGHT
 from benchleaf.drawing.part_block import Block
 from benchleaf.drawing.part_features import Group
@@ -25,6 +26,13 @@ _MOST_TAGS: Final = 4
 # chosen: long enough to be no dimension, short enough to find room.
 _GRAIN_ARROW_MM: Final = 14.0
 _GRAIN_WORD: Final = "grain"
+# Views whose sides are named: no others show which end or edge is which.
+_NAMED_VIEWS: Final = ("front", "back")
+# chosen: lower views have no room for names within.
+_LEAST_NAMED_MM: Final = 9.0
+# chosen: a name clears the line that it stands beside, closely in a narrow place; or it stands
+# further in, beyond a shoulder.
+_EDGE_NAMES_MM: Final = (2.0, 1.5, 4.0, 6.5)
 
 
 # chosen: the face mark is as high as two lines of text.
@@ -65,7 +73,43 @@ def annotate_views(
     if not signs.is_round:
         marks += _reference_marks(front.outline, taken, signs)
     marks += _grain_arrow(front.outline, taken)
+    if not signs.is_round:
+        for block in layout.blocks:
+            marks += _edge_names(block, taken)
     return tuple(marks)
+
+
+def _edge_names(block: Block, taken: Clearance) -> Iterator[Mark]:
+    """Along each side of a broad view, just inside it, which side of the part it is."""
+    outline = block.outline
+    if block.name not in _NAMED_VIEWS or outline.bottom - outline.top < _LEAST_NAMED_MM:
+        return
+    for side, (axis, is_high) in block.sides.items():
+        for at in _edge_places(side, outline):
+            text = Text(
+                at=at,
+                text=face_name(axis, is_high),
+                height=CAPTION_HEIGHT,
+                turn_deg=-90.0 if side.is_upright else 0.0,
+                halo=False,
+            )
+            if taken.is_free(box_of_text(text), 0.2):
+                taken.take([text])
+                yield text
+                break
+
+
+def _edge_places(side: Side, outline: Rectangle) -> Iterator[Point]:
+    """Places along a side, the middle first, within the outline."""
+    wide, high = outline.right - outline.left, outline.bottom - outline.top
+    line: float = getattr(outline, side.edge)
+    for inset in _EDGE_NAMES_MM:
+        at = line - side.outward * inset
+        for share in (0.5, 0.4, 0.6, 0.3, 0.7, 0.2, 0.8, 0.1, 0.9):
+            if side.is_upright:
+                yield at, outline.top + high * share
+            else:
+                yield outline.left + wide * share, at
 
 
 def _tags(

@@ -6,7 +6,7 @@ round the view's own origin. Must not know what else stands on the sheet.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -54,6 +54,8 @@ class Block:
     name: str
     face: Face
     """The part's face that it shows."""
+    sides: Mapping[Side, Face]
+    """The part's faces that its four sides are the edges of."""
     marks: tuple[Mark, ...]
     outline: Rectangle
     """The wood, with what joints add."""
@@ -107,11 +109,23 @@ def draw_block(view: Frontage, sizes: Sizes) -> Block:
     return Block(
         name=view.name,
         face=face_of(view.facing),
+        sides=_sides(view.facing),
         marks=tuple(marks),
         outline=outline,
         extent=extent or outline,
         tags=tuple((spot, view.box_on_paper(spot.box)) for spot in view.spots if spot.is_tagged),
     )
+
+
+def _sides(facing: Facing) -> dict[Side, Face]:
+    level, upright = axis_of(facing.right), axis_of(facing.up)
+    is_right, is_up = facing.right[level] > 0, facing.up[upright] > 0
+    return {
+        Side.ABOVE: (upright, is_up),
+        Side.BELOW: (upright, not is_up),
+        Side.LEFT: (level, not is_right),
+        Side.RIGHT: (level, is_right),
+    }
 
 
 def _edges(view: Frontage) -> Iterator[Mark]:
@@ -223,7 +237,7 @@ class _Row:
     def draw(self, *, may_be_parallel: bool) -> tuple[Mark, ...]:
         view, side = self.view, self.side
         axis = axis_of(view.facing.up if side.is_upright else view.facing.right)
-        edge = getattr(view.box_on_paper(view.blank), _EDGES[side])
+        edge = getattr(view.box_on_paper(view.blank), side.edge)
         whole = [_extent_measure(view, side, axis, extent) for extent in self.extents]
         if not self.locations:
             return draw_dimensions(side, edge, whole).marks
@@ -237,12 +251,6 @@ class _Row:
         return draw_dimensions(side, edge, whole, places=places, origin=origin).marks
 
 
-_EDGES: Final = {
-    Side.ABOVE: "top",
-    Side.BELOW: "bottom",
-    Side.LEFT: "left",
-    Side.RIGHT: "right",
-}
 _OPPOSITE: Final = {
     Side.ABOVE: Side.BELOW,
     Side.BELOW: Side.ABOVE,
@@ -263,7 +271,7 @@ def _place(view: Frontage, side: Side, axis: Axis, location: Location) -> Place:
 
 def _outermost(boxes: Iterable[Rectangle], side: Side) -> float:
     """The edge that lies outermost on a side."""
-    edges: list[float] = [getattr(box, _EDGES[side]) for box in boxes]
+    edges: list[float] = [getattr(box, side.edge) for box in boxes]
     return max(edges) if side.outward > 0 else min(edges)
 
 

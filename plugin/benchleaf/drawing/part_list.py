@@ -85,6 +85,15 @@ def _notes(shape: Shape, joinery: Joinery) -> Iterator[str]:
     yield f"From {part.stock.name} ({part.stock.material}){layers}"
     if shape.mirrored:
         yield f"{', '.join(shape.mirrored)}: the mirror image of this drawing"
+    yield from _name_words(shape, joinery)
+
+
+def _name_words(shape: Shape, joinery: Joinery) -> Iterator[str]:
+    """Which copy the names of faces are true of, where they are not of all."""
+    held = {*shape.as_drawn, *shape.mirrored}
+    copies = joinery.piece.copies_of(shape.part)
+    if any(copy.frame.axes != copies[0].frame.axes for copy in copies if copy.mark in held):
+        yield f"Faces are named as they stand on {copies[0].mark}"
 
 
 def draw_list(listed: PartList, top: float) -> Iterator[Mark]:

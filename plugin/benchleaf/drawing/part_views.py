@@ -49,7 +49,7 @@ def choose_views(part: Part, spots: Sequence[Spot], *, is_mirrored: bool) -> Cho
     ]
     chosen = [_assign(third_angle(front), spots) for front in fronts]
     # The first of the best: fewest views, a panel's face in front, none from behind, a broad front,
-    # views near to it.
+    # right way up (of what lies flat the back above, as seen from the front), views near to it.
     return min(chosen, key=lambda views: _cost(views, part))
 
 
@@ -119,10 +119,16 @@ def _face_key(spot: Spot, across: Axis) -> tuple[object, ...]:
     return (spot.words, *(spot.box.low[a] for a in axes), *(spot.box.high[a] for a in axes))
 
 
-def _cost(views: ChosenViews, part: Part) -> tuple[int, bool, bool, bool, int]:
+def _cost(views: ChosenViews, part: Part) -> tuple[int, bool, bool, bool, bool, int, bool]:
     names = list(views.facings)
-    on_edge = axis_of(views.facings["front"].toward) is not part.thickness_axis
+    front = views.facings["front"]
+    on_edge = axis_of(front.toward) is not part.thickness_axis
     size = part.box.size
     is_panel = size[part.width_axis] >= _PANEL_RATIO * size[part.thickness_axis]
     near = sum(_ORDER.index(name) for name in names)
-    return len(names), on_edge and is_panel, "back" in names, on_edge, near
+    # What is as long as high lies on its side on the sheet: then its top is to the right.
+    lies = axis_of(front.right) is Axis.HIGH
+    upside_down = not lies and front.up[axis_of(front.up)] < 0
+    turned = lies and front.right[Axis.HIGH] < 0
+    panel_on_edge = on_edge and is_panel
+    return len(names), panel_on_edge, "back" in names, on_edge, upside_down, near, turned
