@@ -189,13 +189,20 @@ def _lay_out_step(sound: SoundPlan, step: Step) -> StepView:
         position=f"Step {step.number} of {len(sound.sequence.steps)}",
         time=_show_time(sound, step),
         parts=_list_handled(sound, step),
-        figure=sound.figures.get(f"step-{step.slug}"),
+        figure=sound.figures.get(f"step-{step.slug}") or _find_diagram(sound, step),
         call_outs=tuple(call_out for call_out in call_outs if call_out.operation not in own),
         operations=tuple(
             _view_operation(sound, step, operation, call_outs) for operation in step.operations
         ),
         notes=step.notes,
     )
+
+
+def _find_diagram(sound: SoundPlan, step: Step) -> Figure | None:
+    """The cutting diagram of a step that saws one sheet."""
+    sheets = {(cut.stock, cut.sheet) for operation in step.operations for cut in operation.cuts}
+    diagrams = [sound.figures.get(f"sheet-{stock}-{number}") for stock, number in sorted(sheets)]
+    return diagrams[0] if len(diagrams) == 1 else None
 
 
 def _show_time(sound: SoundPlan, step: Step) -> str:
