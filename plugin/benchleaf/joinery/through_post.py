@@ -57,7 +57,7 @@ def fit_through_post(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
         ),
         numbers=(
             _sizes(marking, level, clearance, bearing=bearing),
-            tuple(_setting_out(marking, level, hole)),
+            tuple(_setting_out(marking, level)),
         ),
         free=(OFF,),
         glued_mm2=_glued_mm2(marking, level, bearing),
@@ -165,7 +165,8 @@ def _sizes(
     )
 
 
-def _setting_out(marking: Marking, level: PostLevel, hole: Box) -> Iterator[SettingOut]:
+def _setting_out(marking: Marking, level: PostLevel) -> Iterator[SettingOut]:
+    """The shoulders of the post, and its section on the panel: clearance is pared, not marked."""
     post, panel = marking.contact.first, marking.contact.second
     yield SettingOut(
         copy=post,
@@ -188,7 +189,7 @@ def _setting_out(marking: Marking, level: PostLevel, hole: Box) -> Iterator[Sett
                 spacer="one depth setting serves every side cut alike",
             )
     for axis in (U, V):
-        near, far = hole.low[axis], hole.high[axis]
+        near, far = level.section.low[axis], level.section.high[axis]
         if measures_from_high(marking, axis, alone=panel):
             near, far = far, near
         yield mark_line(marking, panel, "near side of the hole", axis=axis, at=near)

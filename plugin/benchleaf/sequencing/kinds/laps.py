@@ -12,6 +12,7 @@ from typing import Final
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.jointwork import measure_box
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.shoulders import ABOVE_SLED
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
@@ -57,14 +58,15 @@ def _cut_laps(depth: Fraction, pieces: list[WorkPiece], room: Workroom) -> Draft
             name=f"{depth} {joints}",
             title=f"Cut the half laps in {room.name_copies(marks)}",
             actions=[
-                f"Set the blade {room.say.length(depth)} high, and try it on scrap.",
+                f"Set the blade {room.say.length(depth)} {ABOVE_SLED}, and try it on scrap.",
+                "Lay the marked face down on the sled.",
                 *spread("Saw just inside the two lines on", sort_marks(marks)),
                 "Nibble away the wood between the two cuts.",
                 "Pare the bottom flat with a chisel.",
                 "Try the mate in it, and pare the sides until it goes home by hand.",
             ],
             check="The faces of both parts come flush, and the joint stands square.",
-            settings=(Setting(name="blade height", value_mm=depth),),
+            settings=(Setting(name="blade height", value_mm=depth, text=ABOVE_SLED),),
             facts={"cut.depth_mm": depth},
             finishes=keys_of(pieces),
         ),

@@ -40,7 +40,11 @@ CHOP: Final = OperationKind(
     says={"op.makes_chips": True, "cut.kind": "mortise"},
 )
 _HAUNCH: Final = "haunch"
-ROLES: Final = frozenset({"mortise", _HAUNCH, "through hole"})
+_OPENING: Final = "through hole"
+ROLES: Final = frozenset({"mortise", _HAUNCH, _OPENING})
+# chosen: what is left between a drilled hole and the line that it is chopped to, on both sides.
+_LEFT_TO_CHOP_MM: Final = Fraction(3, 2)
+_CLEARANCE: Final = "clearance on each side"
 
 
 def plan_mortises(room: Workroom) -> Iterator[Draft]:
@@ -63,7 +67,7 @@ def plan_mortises(room: Workroom) -> Iterator[Draft]:
 
 def _noun(cuts: Sequence[BoxCut]) -> str:
     role = cuts[0].work.feature.role
-    word = "opening" if role == "through hole" else role
+    word = "opening" if role == _OPENING else role
     many = "haunches" if word == "haunch" else word + "s"
     return many if len(cuts) > 1 else word
 
@@ -79,12 +83,15 @@ def _name(cuts: Sequence[BoxCut], room: Workroom) -> str:
 
 def _drill(cuts: list[BoxCut], room: Workroom) -> Draft:
     cut = cuts[0]
-    bit = largest_bit_mm(min(cut.width_mm, cut.run_mm), room.plan.units)
+    is_opening = cut.work.feature.role == _OPENING
+    narrow = min(cut.width_mm, cut.run_mm)
+    if is_opening:
+        narrow -= 2 * _clearance_mm(cut, room) + _LEFT_TO_CHOP_MM
+    bit = largest_bit_mm(narrow, room.plan.units)
     pieces = [c.work for c in cuts]
     settings = [Setting(name="bit", value_mm=bit)]
     if not cut.is_through:
         settings.append(Setting(name="depth stop", value_mm=cut.depth_mm))
-    is_opening = cut.work.feature.role == "through hole"
     return draft_joint_work(
         DRILL_OPENINGS if is_opening else DRILL_WASTE,
         pieces,
@@ -92,7 +99,7 @@ def _drill(cuts: list[BoxCut], room: Workroom) -> Draft:
             name=_name(cuts, room),
             title=f"Drill out the {_noun(cuts)} in {room.name_copies(p.mark for p in pieces)}",
             actions=_drill_words(cuts, bit, room),
-            check="No hole touches a line.",
+            check="No hole touches a line." if is_opening else "No hole runs over a line.",
             settings=tuple(settings),
             facts={
                 "bit.diameter_mm": bit,
@@ -155,13 +162,29 @@ def _chop_words(cuts: list[BoxCut], room: Workroom) -> Iterator[str]:
     if cut.is_through:
         yield "Chop to the lines from one face, half way through."
         yield "Turn the work over, and chop from the other face to meet."
+        clearance = _clearance_mm(cut, room)
+        if clearance:
+            yield f"Pare {room.say.length(clearance)} past the lines on every side."
     else:
         yield f"Mark {depth} on the chisel with tape."
         yield "Pare the sides to the lines, square down to the tape."
     yield "Square the corners."
 
 
+def _clearance_mm(cut: BoxCut, room: Workroom) -> Fraction:
+    """How far an opening goes past the lines of the post that was marked on it, mm."""
+    feature = cut.work.feature
+    fit = room.fit_between(cut.work.mark, feature.mate, feature.joint)
+    sizes = fit.sizes if fit is not None and feature.role == _OPENING else ()
+    return next((size.value_mm for size in sizes if size.name == _CLEARANCE), Fraction(0))
+
+
 def _chop_check(cut: BoxCut, room: Workroom) -> str:
+    clearance = _clearance_mm(cut, room)
+    if clearance:
+        sides = sorted((cut.width_mm - 2 * clearance, cut.run_mm - 2 * clearance))
+        across = " by ".join(room.say.length(side) for side in sides)
+        return f"A block of {across} slides through each by hand, without play."
     width, run = room.say.length(cut.width_mm), room.say.length(cut.run_mm)
     end = "" if cut.is_through else f", {room.say.length(cut.depth_mm)} deep"
     return f"Each measures {width} by {run}{end}, with square sides."

@@ -54,6 +54,8 @@ PARE_SHOULDERS: Final = OperationKind(
     minutes_each=15,
     says={"op.makes_chips": True, "cut.kind": "shoulder"},
 )
+# The work lies on the sled, not on the table.
+ABOVE_SLED: Final = "above the sled's floor"
 # chosen: waste up to 4 in long is nibbled away on the sled; longer is sawn in slices and pared.
 LONGEST_NIBBLE_MM: Final = 100
 # chosen: a shoulder deeper than 30 mm, or one with a haunch, is sawn by hand: the blade would
@@ -222,7 +224,7 @@ def _saw(
             actions=_saw_words(group, room, is_long=is_long),
             check=f"The shoulder line stands {length} from the end on every side.",
             settings=(
-                Setting(name="blade height", value_mm=first.depth_mm),
+                Setting(name="blade height", value_mm=first.depth_mm, text=ABOVE_SLED),
                 Setting(name="stop", value_mm=first.from_end_mm),
             ),
             facts={"cut.depth_mm": first.depth_mm},
@@ -236,7 +238,7 @@ def _saw(
 
 def _saw_words(group: list[Shoulder], room: Workroom, *, is_long: bool) -> Iterator[str]:
     first, say = group[0], room.say
-    yield f"Set the blade {say.length(first.depth_mm)} high, and try it on scrap."
+    yield f"Set the blade {say.length(first.depth_mm)} {ABOVE_SLED}, and try it on scrap."
     yield f"Clamp a stop to the sled, {say.length(first.from_end_mm)} from the blade's far side."
     ends = {shoulder.end for shoulder in group}
     end = f"the {ends.pop()} end" if len(ends) == 1 else "each end in turn"
