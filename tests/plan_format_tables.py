@@ -14,6 +14,7 @@ from benchleaf.reading import CODES as READING_CODES
 from benchleaf.reading.containers import ListOf, Named, Record, Variants
 from benchleaf.reading.shapes import Arithmetic, PlainLength, Prose, Words
 from benchleaf.reading.table import option_shape, plan_record
+from benchleaf.sequencing import OPERATION_KINDS
 
 PAGE = Path(__file__).parents[1] / "docs" / "plan-format.md"
 _MARK = re.compile(r"<!-- (?P<what>.+?) -->\n(?P<body>.*?)<!-- end -->\n", re.DOTALL)
@@ -30,6 +31,8 @@ def _write(mark):
         body = "\n".join(map(_joint, JOINT_WORDS.values()))
     elif what == "codes":
         body = _codes({**READING_CODES, **PIECE_CODES})
+    elif what == "operations":
+        body = _operations()
     else:
         body = _keys(_records()[what.removeprefix("table: ")])
     # Blank lines keep Markdown from taking the table for part of the comment.
@@ -99,6 +102,14 @@ def _joint(words):
 def _codes(codes):
     lines = ["| code | what it means |", "|---|---|"]
     lines += [f"| {code} | {meaning} |" for code, meaning in codes.items()]
+    return "\n".join(lines) + "\n"
+
+
+def _operations():
+    lines = ["| operation | with | in the phase |", "|---|---|---|"]
+    lines += [
+        f"| `{code}` | {kind.tool} | {kind.phase} |" for code, kind in OPERATION_KINDS.items()
+    ]
     return "\n".join(lines) + "\n"
 
 

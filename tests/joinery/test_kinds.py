@@ -73,7 +73,9 @@ def test_the_list_of_joints_names_every_page():
 
 
 def test_a_code_of_a_joints_finding_is_said_in_one_place():
-    texts = [path.read_text("utf-8") for path in sorted(FAMILIES.glob("*.py"))]
+    texts = [
+        path.read_text("utf-8") for path in sorted(FAMILIES.glob("*.py")) if path.stem != "codes"
+    ]
     codes = re.findall(r'"(J\d{3})"', "".join(texts))
     assert sorted(codes) == sorted(set(codes))
     # J190 and up are the engine's; the families' run on without a gap.

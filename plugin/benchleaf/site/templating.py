@@ -11,7 +11,14 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
-from jinja2 import Environment, FileSystemLoader, StrictUndefined, Undefined
+from jinja2 import (
+    ChoiceLoader,
+    Environment,
+    FileSystemLoader,
+    PrefixLoader,
+    StrictUndefined,
+    Undefined,
+)
 from markupsafe import Markup
 
 from benchleaf.site.addresses import Links
@@ -22,6 +29,8 @@ THEME_DIR: Final = Path(__file__).parent / "theme"
 """Folder with our templates and assets; a theme's own folders go before it."""
 _TEMPLATES: Final = "benchleaf"
 """Folder of the fragments within each theme folder: `overrides/benchleaf/step.html` overrides."""
+ORIGINAL: Final = "original"
+"""Under this name a fragment of a site's own reaches ours: `original/benchleaf/step.html`."""
 # Addresses are made of anchors and fixed words; anything else in one is a mistake of ours.
 _ADDRESS: Final = re.compile(r"[A-Za-z0-9/._#-]*")
 
@@ -47,9 +56,10 @@ class Templates:
 def open_templates(folders: tuple[Path, ...] = ()) -> Templates:
     """Make the fragments ready; `folders` go before our own, first come first served."""
     searched = list(dict.fromkeys([*folders, THEME_DIR]))
+    ours = FileSystemLoader(THEME_DIR)
     # autoescape stays on beneath `finalize`: what slips past one meets the other.
     environment = Environment(
-        loader=FileSystemLoader(searched),
+        loader=ChoiceLoader([FileSystemLoader(searched), PrefixLoader({ORIGINAL: ours})]),
         autoescape=True,
         undefined=StrictUndefined,
         finalize=_make_inert,
