@@ -6,6 +6,7 @@ whose pieces it cuts. Must not know words or facts.
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
@@ -32,21 +33,15 @@ def group_cuts(cuts: Sequence[SawCut]) -> tuple[CutGroup, ...]:
     """Gather cuts, taking at each point a setting that need not come back, then the one with most.
 
     Args:
-        cuts: Cuts of the whole plan but those of the break-down.
+        cuts: Cuts of the whole plan but those of the break-down, each after its piece's own.
     """
-    left = {cut.made: cut for cut in cuts}
-    waiting = {cut.made for cut in cuts}
+    bench = _Bench(cuts)
     groups: list[CutGroup] = []
-    while left:
-        ready = {_key(cut) for cut in left.values() if cut.parent not in waiting}
-        chosen = min(ready, key=lambda key: _rank(key, left, waiting))
-        taken = _closure(chosen, left, waiting)
+    while bench.ready:
+        key = min(bench.ready, key=bench.rank)
         # Each piece is cut up before the next is taken up.
-        in_runs = tuple(cut for run in find_runs(taken) for cut in run)
-        groups.append(CutGroup(chosen, in_runs))
-        for cut in taken:
-            del left[cut.made]
-            waiting.discard(cut.made)
+        in_runs = tuple(cut for run in find_runs(bench.take(key)) for cut in run)
+        groups.append(CutGroup(key, in_runs))
     return tuple(groups)
 
 
@@ -56,28 +51,46 @@ def _key(cut: SawCut) -> GroupKey:
     return (cut.machine, squares, setting, cut.stock.thickness_mm, cut.stock.kind.value)
 
 
-def _rank(
-    key: GroupKey, left: dict[CutMade, SawCut], waiting: set[CutMade]
-) -> tuple[bool, str, int, Fraction, GroupKey]:
-    closure = _closure(key, left, waiting)
-    all_of_key = sum(_key(cut) == key for cut in left.values())
-    comes_back = len(closure) < all_of_key
-    # Boards and rods are cut before sheets are ripped; wide strips before narrow ones.
-    return (comes_back, key[4], -len(closure), -key[2], key)
+class _Bench:
+    """Cuts that are still to be made; lives while they are gathered."""
 
+    def __init__(self, cuts: Sequence[SawCut]) -> None:
+        self._cuts = cuts
+        self._keys = [_key(cut) for cut in cuts]
+        self._left = Counter(self._keys)
+        self._next: dict[CutMade, list[int]] = {}
+        known = {cut.made for cut in cuts}
+        self.ready: dict[GroupKey, list[int]] = {}
+        """Setting to the places of the cuts that can be made at once, where there are any."""
+        for place, cut in enumerate(cuts):
+            if cut.parent in known:
+                self._next.setdefault(cut.parent, []).append(place)
+            else:
+                self.ready.setdefault(self._keys[place], []).append(place)
 
-def _closure(
-    key: GroupKey, left: dict[CutMade, SawCut], waiting: set[CutMade]
-) -> tuple[SawCut, ...]:
-    """All cuts that can be made at a setting without touching it."""
-    still = set(waiting)
-    taken: list[SawCut] = []
-    grew = True
-    while grew:
-        grew = False
-        for cut in left.values():
-            if cut.made in still and cut.parent not in still and _key(cut) == key:
-                taken.append(cut)
-                still.discard(cut.made)
-                grew = True
-    return tuple(taken)
+    def rank(self, key: GroupKey) -> tuple[bool, str, int, Fraction, GroupKey]:
+        reach = len(self._reach(key)[0])
+        comes_back = reach < self._left[key]
+        # Boards and rods are cut before sheets are ripped; wide strips before narrow ones.
+        return (comes_back, key[4], -reach, -key[2], key)
+
+    def take(self, key: GroupKey) -> list[SawCut]:
+        """Make all cuts that can be made at a setting without touching it."""
+        made, freed = self._reach(key)
+        del self.ready[key]
+        self._left[key] -= len(made)
+        for place in freed:
+            self.ready.setdefault(self._keys[place], []).append(place)
+        return [self._cuts[place] for place in made]
+
+    def _reach(self, key: GroupKey) -> tuple[list[int], list[int]]:
+        """Cuts that can be made at a setting, in order, and others that they make possible."""
+        made: list[int] = []
+        freed: list[int] = []
+        waiting = list(self.ready[key])
+        while waiting:
+            place = waiting.pop()
+            made.append(place)
+            for after in self._next.get(self._cuts[place].made, ()):
+                (waiting if self._keys[after] == key else freed).append(after)
+        return sorted(made), freed
