@@ -123,7 +123,7 @@ def test_finish_is_reckoned_without_the_faces_that_touch(writer: Writer) -> None
 
 def test_cuts_are_listed_in_order_with_what_each_gives(files: dict[str, GeneratedFile]) -> None:
     text = text_of(files["cutting.md"])
-    first = text.index("1 the sheet 1220 × 2440 across the sheet 406 the sheet offcut")
+    first = text.index("1 the sheet 2440 × 1220 across the sheet 406 the sheet offcut")
     second = text.index("2 the sheet 1220 × 406 along the sheet 46 A.1 offcut")
     assert first < second
 

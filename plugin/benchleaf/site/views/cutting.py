@@ -12,7 +12,7 @@ from fractions import Fraction
 from itertools import groupby
 from operator import itemgetter
 
-from benchleaf.cutting.records import CutDirection, LengthLayout, SheetLayout
+from benchleaf.cutting.records import CutDirection, LengthLayout, Rectangle, SheetLayout
 from benchleaf.cutting.summary import CutStep, summarise_cuts
 from benchleaf.cutting.trees import NEAR
 from benchleaf.sequencing.cut_lines import number_runs
@@ -125,12 +125,17 @@ def _view_sheet(sound: SoundPlan, layout: SheetLayout, cuts: tuple[CutStep, ...]
 
 def _list_offcuts(sound: SoundPlan, layout: SheetLayout) -> str:
     """Sizes of the offcuts that are worth a shelf, and how many smaller ones there are."""
-    sides = [sorted((spot.high, spot.wide)) for spot in layout.offcuts]
-    kept = [side for side in sides if side[0] >= WORTH_KEEPING_MM]
+    sides = [_long_first(spot) for spot in layout.offcuts]
+    kept = [side for side in sides if side[1] >= WORTH_KEEPING_MM]
     words = [sound.show.size_with_unit(*side) for side in kept]
     if len(kept) < len(sides):
         words.append(show_count(len(sides) - len(kept), "smaller piece"))
     return show_list(words)
+
+
+def _long_first(spot: Rectangle) -> tuple[Fraction, Fraction]:
+    """The sides of a piece, as diagrams and steps have them."""
+    return max(spot.high, spot.wide), min(spot.high, spot.wide)
 
 
 def _show_share(share: Fraction) -> str:
@@ -170,7 +175,7 @@ def _list_cut(sound: SoundPlan, step: CutStep, kerf_mm: Fraction) -> tuple[Cell,
     return (
         Cell(""),
         Cell(str(step.number)),
-        Cell(step.source or "the sheet", note=show.size(step.piece.high, step.piece.wide)),
+        Cell(step.source or "the sheet", note=show.size(*_long_first(step.piece))),
         Cell("along the sheet" if is_along else "across the sheet"),
         at,
         Cell(_name_piece(step.second if step.is_from_far_side else step.first, Fraction(0))),
