@@ -210,13 +210,11 @@ def test_straightedge_is_as_long_as_the_longest_cut(demos: Mapping[str, SoundPla
 
 
 def clamping(count: str, opening: Fraction) -> Operation:
-    worked = handmade.make_worked()
-    assert worked.sequence is not None
     settings = (
         Setting(name="clamps", value_mm=None, text=count),
         Setting(name="clamp opening", value_mm=opening),
     )
-    return replace(worked.sequence.operations[2], settings=settings)
+    return replace(handmade.make_sequence().operations[2], settings=settings)
 
 
 def with_steps(*operations: Operation) -> SoundPlan:
@@ -238,6 +236,16 @@ def test_long_clamps_do_for_short_ones() -> None:
     tools = tools_of(sound)
     assert tools["4 clamps"] == ("opening to 1200", "2, 3")
     assert tools["2 clamps"] == ("opening to 150", "1")
+
+
+def test_long_and_short_clamps_of_one_glue_up_are_all_needed_at_once() -> None:
+    # 6 to 548 and 4 to 1027 at once, sold as 600 and 1200: ten in all, though four of the long ones
+    # are there for another step.
+    both = clamping("6", Fraction(548))
+    both = replace(both, settings=(*both.settings, *clamping("4", Fraction(1027)).settings))
+    tools = tools_of(with_steps(both, clamping("3", Fraction(900))))
+    assert tools["4 clamps"] == ("opening to 1200", "1, 2")
+    assert tools["6 clamps"] == ("opening to 600", "1")
 
 
 def test_clamps_open_at_least_as_far_as_the_step_asks(demos: Mapping[str, SoundPlan]) -> None:

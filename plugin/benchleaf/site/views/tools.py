@@ -146,8 +146,9 @@ class _Clamping:
 
     step: int
     count: int
+    """That open at least so far, longer ones counted in."""
     opening_mm: Fraction
-    """Opening of the clamps to reach for, as they are sold."""
+    """As clamps are sold."""
 
 
 def _list_clamps(sound: SoundPlan) -> Iterator[tuple[str, str, str, str]]:
@@ -173,14 +174,22 @@ def _take_from(one: _Clamping, bought: dict[Fraction, int]) -> Fraction:
 
 
 def _clampings(sound: SoundPlan, step: Step) -> Iterator[_Clamping]:
+    """What each operation takes: long clamps, then those together with the shorter ones."""
     for operation in step.operations:
         count = 0
-        for setting in operation.settings:
-            if setting.name == "clamps":
-                count = _count_of(setting)
-            elif setting.name == "clamp opening" and setting.value_mm is not None:
-                opening = _as_sold(sound, setting.value_mm)
-                yield _Clamping(step.number, count, opening)
+        for opening, more in sorted(_pair(sound, operation), reverse=True):
+            count += more
+            yield _Clamping(step.number, count, opening)
+
+
+def _pair(sound: SoundPlan, operation: Operation) -> Iterator[tuple[Fraction, int]]:
+    """Openings with how many clamps; an operation says how many, then how far they open."""
+    count = 0
+    for setting in operation.settings:
+        if setting.name == "clamps":
+            count = _count_of(setting)
+        elif setting.name == "clamp opening" and setting.value_mm is not None:
+            yield _as_sold(sound, setting.value_mm), count
 
 
 def _count_of(setting: Setting) -> int:
