@@ -9,12 +9,16 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.handbook.tables import load_dowels
+from benchleaf.joinery.glue_lines import move_off_glue_lines
 from benchleaf.joinery.marking import Marking, block
 from benchleaf.joinery.proportions import factor, planned, proposed, round_down, usual_mm, worked
 from benchleaf.joinery.reach import bearable_mm, clear_mm
 from benchleaf.joinery.records import JointSize
 from benchleaf.joinery.rows import Row, lay_out_row
 from benchleaf.piece.records import SolvedRound
+
+_SPACING = "dowel spacing, most"
+"""Key of the largest spacing of a row."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,10 +43,18 @@ class Dowel:
         return self.into_first_mm, self.into_second_mm
 
 
-def choose_dowel(marking: Marking) -> tuple[Dowel, Row]:
-    """Choose a dowel and its row, by the author's choices or by what both parts bear."""
+def choose_dowel(marking: Marking) -> tuple[Dowel, Row, Marking]:
+    """Choose a dowel and its row, by the author's choices or by what both parts bear.
+
+    Returns:
+        The dowel, its row, and the Marking that the row is laid out in: turned where the row runs
+        the other way, off the glue lines.
+    """
     diameter, row = _choose_diameter(marking)
-    return _cut_to_length(marking, diameter, row), row
+    marking, row = move_off_glue_lines(
+        marking, row, diameter_mm=diameter.value_mm, spacing_key=_SPACING
+    )
+    return _cut_to_length(marking, diameter, row), row, marking
 
 
 def _choose_diameter(marking: Marking) -> tuple[JointSize, Row]:
@@ -59,7 +71,7 @@ def _choose_diameter(marking: Marking) -> tuple[JointSize, Row]:
 
 def _row(marking: Marking, diameter: Fraction) -> Row:
     edge = diameter * factor("dowel edge distance to diameter, least")
-    return lay_out_row(marking, edge_mm=edge, spacing_key="dowel spacing, most")
+    return lay_out_row(marking, edge_mm=edge, spacing_key=_SPACING)
 
 
 def _holds(marking: Marking, diameter: Fraction) -> bool:

@@ -15,7 +15,8 @@ Dimensions:
 Limits:
     Every centre stands at least 1 diameter from the edges of the joint, and 2 diameters from the
     next. A dowel goes at least 1-1/2 diameters into each part. The shop's wall is left beyond
-    every hole.
+    every hole. Where a part is glued up from layers, holes that run along them stand in the middle
+    of a layer, if there is room for that.
 
 Tools:
     A marking gauge and a square, a drill with a dowel jig or a drill press with a fence, a
@@ -65,7 +66,7 @@ from benchleaf.reading.vocabulary import JointWords, Option, OptionType
 def fit_dowels(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work dowels out at one contact."""
     marking.need(ContactKind.FACE)
-    dowel, row = choose_dowel(marking)
+    dowel, row, marking = choose_dowel(marking)
     contact = marking.contact
     bored = len(row.centres) * Fraction(355, 452) * dowel.diameter_mm**2  # pi / 4
     round_about = round_area_mm2(dowel.diameter_mm, dowel.length_mm) * len(row.centres)

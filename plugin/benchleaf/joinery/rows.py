@@ -141,13 +141,33 @@ def _sizes(
     marking: Marking, centres: tuple[tuple[Fraction, Fraction], ...], spacing_key: str
 ) -> tuple[JointSize, ...]:
     inset = centres[0][0]
-    if marking.length("inset") is not None and len(centres) > 1:
-        first = planned("inset", inset)
-    elif len(centres) == 1:
-        first = worked("inset", inset, "in the middle of the joint")
-    else:
-        first = proposed("inset", inset, key="row inset")
     if len(centres) == 1:
-        return (first,)
-    spacing = centres[1][0] - inset
-    return (first, proposed("spacing", spacing, key=spacing_key, rounding="spread evenly"))
+        return (worked("inset", inset, "in the middle of the joint"),)
+    return (_inset_size(marking, inset), _spacing_size(marking, centres, spacing_key))
+
+
+def _inset_size(marking: Marking, inset: Fraction) -> JointSize:
+    if marking.length("inset") is not None:
+        return planned("inset", inset)
+    quarter = marking.contact.u_mm * factor("row inset")
+    if inset <= min(quarter, usual_mm("row inset, most", marking.units)):
+        return proposed("inset", inset, key="row inset")
+    return worked("inset", inset, "what even spaces on the rule leave at each end")
+
+
+def _spacing_size(
+    marking: Marking, centres: tuple[tuple[Fraction, Fraction], ...], spacing_key: str
+) -> JointSize:
+    """The spacing, with the rule that it really follows: the author's count, or what is usual."""
+    spacing = centres[1][0] - centres[0][0]
+    count = marking.count("count")
+    if count is None:
+        return proposed("spacing", spacing, key=spacing_key, rounding="spread evenly")
+    most = usual_mm(spacing_key, marking.units)
+    usual = f"; at most {marking.show_with_unit(most)} is usual" if spacing > most else ""
+    return JointSize(
+        name="spacing",
+        value_mm=spacing,
+        rule=f"from the plan's count of {count}, spread evenly{usual}",
+        source="the plan",
+    )
