@@ -7,16 +7,30 @@ not know views or paper.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping
+from collections import Counter
+from collections.abc import Collection, Iterable, Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import FACES, Axis, Box
-from benchleaf.joinery.records import Joinery, SettingOut
+from benchleaf.joinery.records import Joinery, JointFit
 
 # The joint families' word for what is set into the wood and not along it: no place on a face.
 _DEPTH: Final = "depth of"
+
+
+@dataclass(frozen=True, slots=True)
+class MarkedLine:
+    """A line that is set out on a part."""
+
+    axis: Axis
+    at_mm: Fraction
+    """Along the axis, own axes."""
+    from_high: bool
+    """Whether it is measured from the high end."""
+    mate: str
+    """Mark of the copy that it is set out for."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,8 +41,7 @@ class Datums:
     """The part with what joints add, in its own axes."""
     usual: Mapping[Axis, bool]
     """For each axis whether the high end is measured from, where no joint names an end."""
-    named: Mapping[tuple[Axis, Fraction], tuple[bool, ...]]
-    """For places that are set out, whether they are measured from the high end; both may be."""
+    lines: tuple[MarkedLine, ...]
 
     def end_mm(self, axis: Axis, *, is_high: bool) -> Fraction:
         """Where the wood ends."""
@@ -36,7 +49,20 @@ class Datums:
 
     def ends_for(self, axis: Axis, at: Fraction) -> tuple[bool, ...]:
         """The ends that a place is measured from, one at least: whether each is the high one."""
-        return self.named.get((axis, at)) or (self.usual[axis],)
+        ends = {line.from_high for line in self.lines if (line.axis, line.at_mm) == (axis, at)}
+        return tuple(sorted(ends)) or (self.usual[axis],)
+
+    def lines_within(self, axis: Axis, box: Box, mates: Collection[str]) -> list[Fraction]:
+        """Lines set out for some mates where a cut for them lies, its sides counted in.
+
+        A hole that is pared past its lines has them just inside it.
+        """
+        low, high = box.low[axis], box.high[axis]
+        return [
+            line.at_mm
+            for line in self.lines
+            if line.axis is axis and line.mate in mates and low <= line.at_mm <= high
+        ]
 
 
 def read_datums(joinery: Joinery, mark: str, blank: Box) -> Datums:
@@ -47,23 +73,23 @@ def read_datums(joinery: Joinery, mark: str, blank: Box) -> Datums:
         mark: Mark of the copy drawn.
         blank: The copy with what joints add, in its own axes.
     """
-    rows = [line for fit in joinery.fits for line in fit.setting_out if line.copy == mark]
-    places = [line for line in rows if not line.what.startswith(_DEPTH)]
-    faces = [FACES[line.reference] for line in places]
+    lines = tuple(dict.fromkeys(_lines(joinery.fits, mark, blank)))
+    counts = Counter((line.axis, line.from_high) for line in lines)
     return Datums(
         blank=blank,
-        usual={axis: faces.count((axis, True)) > faces.count((axis, False)) for axis in Axis},
-        named=_named(places, blank),
+        usual={axis: counts[axis, True] > counts[axis, False] for axis in Axis},
+        lines=lines,
     )
 
 
-def _named(
-    places: Iterable[SettingOut], blank: Box
-) -> dict[tuple[Axis, Fraction], tuple[bool, ...]]:
-    ends: dict[tuple[Axis, Fraction], set[bool]] = {}
-    for line in places:
-        axis, is_high = FACES[line.reference]
-        from_low = Fraction(blank.low[axis] + line.distance_mm)
-        from_high = Fraction(blank.high[axis] - line.distance_mm)
-        ends.setdefault((axis, from_high if is_high else from_low), set()).add(is_high)
-    return {place: tuple(sorted(found)) for place, found in ends.items()}
+def _lines(fits: Iterable[JointFit], mark: str, blank: Box) -> Iterator[MarkedLine]:
+    for fit in fits:
+        first, second = fit.contact.first, fit.contact.second
+        for row in fit.setting_out:
+            if row.copy != mark or row.what.startswith(_DEPTH):
+                continue
+            axis, is_high = FACES[row.reference]
+            from_low = Fraction(blank.low[axis] + row.distance_mm)
+            from_high = Fraction(blank.high[axis] - row.distance_mm)
+            mate = second if mark == first else first
+            yield MarkedLine(axis, from_high if is_high else from_low, is_high, mate)

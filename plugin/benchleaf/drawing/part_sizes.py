@@ -266,13 +266,17 @@ def _places_of(spot: Spot, axis: Axis, basis: Basis) -> Iterator[Fraction]:
             yield _middle(spot, axis)
         return
     body = basis.body
-    sides = (Fraction(spot.box.low[axis]), Fraction(spot.box.high[axis]))
-    inside = [at for at in sides if body.low[axis] < at < body.high[axis]]
-    named = [at for at in inside if (axis, at) in basis.datums.named]
+
+    def is_inside(at: Fraction) -> bool:
+        return bool(body.low[axis] < at < body.high[axis])
+
+    named = basis.datums.lines_within(axis, spot.box, spot.mates)
     if named:
-        yield from named
-    elif len(inside) == len(sides):
-        yield inside[1 if basis.datums.usual[axis] else 0]
+        yield from filter(is_inside, named)
+        return
+    sides = (Fraction(spot.box.low[axis]), Fraction(spot.box.high[axis]))
+    if all(is_inside(at) for at in sides):
+        yield sides[1 if basis.datums.usual[axis] else 0]
 
 
 def _shoulders_of(spot: Spot, axis: Axis, body: Box) -> Iterator[Fraction]:
