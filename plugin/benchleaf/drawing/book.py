@@ -1,7 +1,8 @@
 """All drawings of a plan: what is drawn, under which name.
 
-Takes a sound WorkedPlan, gives Scenes by name: `assembled`, `exploded`, `part-<shape>`,
-`sheet-<stock>-<n>`, `lengths-<stock>-<n>`, `joint-<n>`, `step-<slug>`. Knows no pages.
+Takes a sound WorkedPlan, gives Scenes by name: `assembled`, `arrangement`, `exploded`,
+`part-<shape>`, `sheet-<stock>-<n>`, `lengths-<stock>-<n>`, `joint-<n>`, `step-<slug>`. Knows no
+pages.
 """
 
 from __future__ import annotations
@@ -13,6 +14,7 @@ from manifold3d import Manifold
 from benchleaf.cutting.records import CutPlan
 from benchleaf.drawing.bodies import Body, body_of
 from benchleaf.drawing.cutting_diagram import draw_sheet_layout
+from benchleaf.drawing.elevations import draw_arrangement
 from benchleaf.drawing.joint_figure import draw_joint
 from benchleaf.drawing.length_diagram import draw_length_layout
 from benchleaf.drawing.part_sheet import draw_part_sheet
@@ -75,6 +77,7 @@ def boxes_of(joinery: Joinery) -> dict[str, Box]:
 def _pictures(joinery: Joinery, bodies: Sequence[Body]) -> Iterator[tuple[str, Scene]]:
     offsets = readable_offsets(joinery.assembly, boxes_of(joinery), ISOMETRIC)
     yield "assembled", assembled_picture(bodies, ISOMETRIC)
+    yield "arrangement", draw_arrangement(joinery, bodies, boxes_of(joinery))
     yield (
         "exploded",
         exploded_picture(bodies, offsets, ISOMETRIC, size=EXPLODED, mates=mates_of(joinery)),

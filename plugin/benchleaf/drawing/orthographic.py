@@ -123,6 +123,19 @@ def look(body: Body, facing: Facing, rounds: Iterable[Round] = ()) -> Sight:
     )
 
 
+def see_edges(bodies: Iterable[Body], facing: Facing) -> tuple[Segment, ...]:
+    """Find the edges that a view of several bodies shows.
+
+    Args:
+        bodies: Solids made ready, in axes that they share.
+        facing: How they are looked at.
+    """
+    rows = [[float(part) for part in axis] for axis in (facing.right, facing.up, facing.toward)]
+    soup = gather([body.turned(rows, (0.0, 0.0, 0.0)) for body in bodies])
+    seen = visible(drawn_edges(soup, _LOOK), occluders_of(soup, _LOOK), _LOOK)
+    return merge_segments(_as_segments(_flat(seen.starts, seen.ends)))
+
+
 def _all_edges(soup: Soup) -> Floats:
     """Every sharp edge and every outline of a smooth surface, seen or not."""
     front = faces_eye(soup, _LOOK)[soup.sides]

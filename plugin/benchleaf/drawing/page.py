@@ -84,9 +84,14 @@ _LAYOUT_DIVISORS: Final = {
 }
 
 
+def layout_scales(units: Units) -> tuple[Scale, ...]:
+    """The scales of layouts in a plan's unit, largest first."""
+    return tuple(Scale(divisor=divisor) for divisor in _LAYOUT_DIVISORS[units])
+
+
 def choose_layout_scale(size_mm: Point, room_mm: Point, units: Units) -> Scale:
     """Choose the largest scale at which a piece of stock fits its room, or the smallest."""
-    steps = [Scale(divisor=divisor) for divisor in _LAYOUT_DIVISORS[units]]
+    steps = layout_scales(units)
     return next((scale for scale in steps if _fits(scale, size_mm, room_mm)), steps[-1])
 
 
