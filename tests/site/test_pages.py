@@ -162,6 +162,21 @@ def test_setting_out_numbers_stand_where_they_are_first_needed(
     assert "centre of dowel hole 1" not in text_of(files["steps/glue-frame.md"])
 
 
+def test_nothing_is_set_out_once_parts_come_together(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.sequence is not None
+    rip, drill, glue = worked.sequence.operations
+    dry = replace(drill, kind="dry-fit")
+    steps = (
+        worked.sequence.steps[0],
+        replace(worked.sequence.steps[1], operations=(dry,)),
+        worked.sequence.steps[2],
+    )
+    sequence = replace(worked.sequence, operations=(rip, dry, glue), steps=steps)
+    made = write(replace(worked, sequence=sequence), writer)
+    assert "centre of dowel hole 1" not in text_of(made["steps/drill-holes.md"])
+
+
 def test_step_shows_its_picture_in_words_too(files: dict[str, GeneratedFile]) -> None:
     expected = "[Drawing step-glue-frame. A rectangle 140 wide and 70 high.]"
     assert expected in text_of(files["steps/glue-frame.md"])

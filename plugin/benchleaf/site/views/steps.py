@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 from itertools import groupby
 
 from benchleaf.safety.records import CallOut
+from benchleaf.sequencing.kinds import OPERATION_KINDS
 from benchleaf.sequencing.kinds.setting_out import SET_OUT
 from benchleaf.sequencing.records import Operation, Setting, Step
 from benchleaf.site.records import Figure, Page, Section
@@ -249,8 +250,12 @@ def _show_setting(sound: SoundPlan, setting: Setting) -> str:
 def _numbers_of(sound: SoundPlan, operation: Operation) -> Table | None:
     """The setting-out numbers, where the operation is the first to need them.
 
-    After it the lines are on the wood.
+    After it the lines are on the wood. Nothing is set out once parts come together: what is left
+    then, such as the depth of a pilot hole, the actions say.
     """
+    kind = OPERATION_KINDS.get(operation.kind)
+    if kind is not None and kind.phase == "assembly":
+        return None
     needed = _joint_copies(operation)
     for earlier in sound.sequence.operations:
         if earlier.id == operation.id:
