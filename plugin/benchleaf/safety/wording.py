@@ -18,9 +18,6 @@ from benchleaf.sequencing.records import Fact
 
 # International yard and pound agreement, 1959: 1 lb = 0.45359237 kg exactly.
 KG_PER_POUND: Final = Fraction(45359237, 100_000_000)
-# chosen: a warning is read at a glance; sixteenths are fine enough for it.
-_GRID: Final = 16
-
 _HOLE = re.compile(r"\{([^{}]+)\}")
 
 
@@ -51,7 +48,7 @@ def _show(inner: str, facts: Mapping[str, Fact], units: Units) -> str:
         return value
     match FACTS[inner]:
         case FactKind.LENGTH:
-            return format_with_unit(Fraction(value), units.value, grid=_GRID, show_rounding=False)
+            return format_with_unit(Fraction(value), units.value, show_rounding=False)
         case FactKind.MASS:
             return show_mass(value, units)
         case _:
