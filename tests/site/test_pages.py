@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import re
 from dataclasses import replace
 from fractions import Fraction
 from html.parser import HTMLParser
@@ -11,6 +12,7 @@ import pytest
 import handmade_plan as handmade
 from benchleaf.findings import Finding, Place, Severity
 from benchleaf.pipeline import WorkedPlan
+from benchleaf.sequencing.records import CutMade
 from benchleaf.site.emit import Writer
 from benchleaf.site.pages import view_plan, write_gallery, write_plan
 from benchleaf.site.records import GeneratedFile
@@ -175,6 +177,27 @@ def test_nothing_is_set_out_once_parts_come_together(writer: Writer) -> None:
     sequence = replace(worked.sequence, operations=(rip, dry, glue), steps=steps)
     made = write(replace(worked, sequence=sequence), writer)
     assert "centre of dowel hole 1" not in text_of(made["steps/drill-holes.md"])
+
+
+def test_step_that_saws_one_sheet_shows_its_cutting_diagram(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.sequence is not None
+    rip, *others = worked.sequence.operations
+    rip = replace(rip, cuts=(CutMade(stock="ply", sheet=1, cut=1),))
+    first, *steps = worked.sequence.steps
+    sequence = replace(
+        worked.sequence,
+        operations=(rip, *others),
+        steps=(replace(first, operations=(rip,)), *steps),
+    )
+    made = write(replace(worked, sequence=sequence), writer)
+    assert "[Drawing sheet-ply-1." in text_of(made["steps/rip-strips.md"])
+    assert "[Drawing sheet-ply-1." not in text_of(made["steps/drill-holes.md"])
+    # On paper it is there once.
+    printed = str(made["print.md"].body)
+    shown = re.findall(r'<div class="bl-screen-only">\s*<figure', printed)
+    assert len(shown) == 1
+    assert "Cutting diagram, under Cutting: Drawing sheet-ply-1." in text_of(made["print.md"])
 
 
 def test_step_shows_its_picture_in_words_too(files: dict[str, GeneratedFile]) -> None:

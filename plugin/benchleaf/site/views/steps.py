@@ -65,6 +65,9 @@ class StepView:
     parts: tuple[tuple[str, str, str], ...]
     """(marks, part, key of its sheet) of the copies handled."""
     figure: Figure | None
+    diagram: Figure | None
+    """The cutting diagram of the one sheet that is sawn; the printed plan has it once, under
+    Cutting."""
     call_outs: tuple[CallOut, ...]
     """Those of no single operation."""
     operations: tuple[OperationView, ...]
@@ -190,7 +193,8 @@ def _lay_out_step(sound: SoundPlan, step: Step) -> StepView:
         position=f"Step {step.number} of {len(sound.sequence.steps)}",
         time=_show_time(sound, step),
         parts=_list_handled(sound, step),
-        figure=sound.figures.get(f"step-{step.slug}") or _find_diagram(sound, step),
+        figure=sound.figures.get(f"step-{step.slug}"),
+        diagram=_find_diagram(sound, step),
         call_outs=tuple(call_out for call_out in call_outs if call_out.operation not in own),
         operations=tuple(
             _view_operation(sound, step, operation, call_outs) for operation in step.operations
