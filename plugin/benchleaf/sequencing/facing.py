@@ -42,6 +42,13 @@ def naming_words(marks: Sequence[str], named: Iterable[str], room: Workroom) -> 
         yield f"Faces are named as on {first}; {swaps}."
 
 
+def has_turned_copies(part: str, faces: Iterable[str], room: Workroom) -> bool:
+    """Tell whether some copy of a part has one of its own faces where another stands."""
+    axes = {FACES[face][0] for face in faces}
+    copies = room.joinery.piece.copies_of(part)
+    return any(copy.frame.axes[axis][axis] < 0 for copy in copies for axis in axes)
+
+
 def _swap_words(swapped: dict[tuple[Axis, ...], list[str]]) -> str:
     """Which faces change places on which copies."""
     said: set[Axis] = set()

@@ -8,6 +8,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from typing import Final
 
+from benchleaf.frames import FACES
+from benchleaf.piece.records import Part
+from benchleaf.reading.plan import StockKind
 from benchleaf.sequencing.drafting import (
     ALL_CLEANED,
     PIECE_TOGETHER,
@@ -20,7 +23,9 @@ from benchleaf.sequencing.drafting import (
     copy_sized,
     draft,
 )
+from benchleaf.sequencing.facing import has_turned_copies
 from benchleaf.sequencing.finishes import sanding_grits
+from benchleaf.sequencing.reaching import inner_faces
 from benchleaf.sequencing.stating import state_materials
 from benchleaf.sequencing.wording import join_words
 from benchleaf.sequencing.workroom import Workroom
@@ -46,6 +51,10 @@ SAND_OUTSIDE: Final = OperationKind(
 )
 
 
+# chosen: more sorts of faces than this are not read one by one.
+_MOST_SORTS: Final = 8
+
+
 def plan_sanding(room: Workroom) -> Iterator[Draft]:
     """Plan the sanding before assembly and after it."""
     yield _sand_inside(room)
@@ -58,19 +67,13 @@ def _grits(room: Workroom) -> str:
 
 def _sand_inside(room: Workroom) -> Draft:
     marks = room.marks
-    actions = [
-        "Find the faces and edges that will be out of reach once the piece stands.",
-        f"Sand them with grit {_grits(room)}.",
-        "Keep off tenons, shoulders and every place that takes glue.",
-        "Vacuum the dust off.",
-    ]
     return draft(
         SAND_INSIDE,
         Work(
             id="sand-inside",
             title="Sand the inside faces",
             copies=marks,
-            actions=actions,
+            actions=_inside_words(room),
             check="Held to the light, no face shows saw marks.",
             facts=state_materials(marks, room),
             takes=[thing for mark in marks for thing in (copy_sized(mark), copy_jointed(mark))],
@@ -78,6 +81,46 @@ def _sand_inside(room: Workroom) -> Draft:
             pieces=half_square_metres(room),
         ),
     )
+
+
+def _inside_words(room: Workroom) -> Iterator[str]:
+    """Which faces will be out of reach, how fine they are sanded, and what is left alone."""
+    held: dict[str, list[str]] = {}
+    named: dict[str, frozenset[str]] = {}
+    for name, faces in inner_faces(room).items():
+        words = _name_faces(faces, room.joinery.piece.parts[name])
+        if words:
+            own = [copy.mark for copy in room.joinery.piece.copies_of(name)]
+            held.setdefault(words, []).extend(own)
+            named[name] = faces
+    if len(held) > _MOST_SORTS:
+        yield "Sand all faces and edges that look at another part; they will be out of reach."
+        named = {}
+    else:
+        for words, marks in held.items():
+            yield f"Sand {words} of {room.name_copies(marks)}."
+    if any(has_turned_copies(name, faces, room) for name, faces in named.items()):
+        yield "Faces are named as on the first copy of each part; sand mirrored ones as mirror images."
+    yield f"Use grit {_grits(room)}, along the grain."
+    if any(_is_veneered(part) for part in room.joinery.piece.parts.values()):
+        yield "Go lightly over plywood: its face veneer is thin."
+    roles = {piece.feature.role for piece in room.work}
+    tenons = "tenons, shoulders and " if "tenon" in roles else ""
+    yield f"Keep off {tenons}every place that takes glue."
+    yield "Vacuum the dust off."
+
+
+def _name_faces(faces: frozenset[str], part: Part) -> str:
+    """Faces and edges in words; ends are left to the block plane."""
+    words = []
+    for axis, noun in ((part.thickness_axis, "face"), (part.width_axis, "edge")):
+        own = [face for face in FACES if face in faces and FACES[face][0] is axis]
+        words += [f"both {noun}s"] if len(own) == 2 else [f"the {face} {noun}" for face in own]
+    return join_words(words)
+
+
+def _is_veneered(part: Part) -> bool:
+    return part.stock.kind is StockKind.SHEET and "ply" in part.stock.material
 
 
 def half_square_metres(room: Workroom) -> int:
