@@ -6,7 +6,7 @@ not know paper.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Final
@@ -17,7 +17,14 @@ from manifold3d import Manifold
 
 from benchleaf.drawing.bodies import body_of
 from benchleaf.drawing.joint_close_up import CloseUp, cropped
-from benchleaf.drawing.orthographic import Facing, Round, Segment, look, subtract_segments
+from benchleaf.drawing.orthographic import (
+    Facing,
+    Round,
+    Segment,
+    look,
+    merge_segments,
+    subtract_segments,
+)
 from benchleaf.drawing.scene import Point, Role
 from benchleaf.frames import Box
 from benchleaf.joinery.records import Bore, Hardware
@@ -92,8 +99,8 @@ def _sketch_seat(shown: CloseUp) -> Sketch:
     seat = body_of(cropped(shown.second, shown.window), "")
     sight = look(seat, facing, _rounds(shown, facing))
     edges = _window_edges(shown, facing)
-    hidden = subtract_segments(sight.hidden, edges)
-    visible = subtract_segments(sight.visible, edges)
+    hidden, _ = _parted(sight.hidden, edges)
+    visible, cut_offs = _parted(sight.visible, edges)
     foot = subtract_segments(_foot(shown, facing), sight.visible)
     return Sketch(
         facing=facing,
@@ -103,7 +110,7 @@ def _sketch_seat(shown: CloseUp) -> Sketch:
             *((segment, Role.OUTLINE) for segment in visible),
             *((segment, Role.GHOST) for segment in foot),
         ),
-        cut_offs=subtract_segments(sight.visible, visible),
+        cut_offs=tuple(cut_offs),
         circles=(
             *((circle, Role.HIDDEN) for circle in sight.hidden_rounds),
             *((circle, Role.OUTLINE) for circle in sight.visible_rounds),
@@ -125,11 +132,11 @@ def _sketch_section(
     for face, hatch, tone in zip(cut, (_FIRST_HATCH, _SECOND_HATCH), (0, 1), strict=True):
         for polygon in _polygons(face):
             woods.append(Wood(shape=polygon, hatch=hatch, tone=tone))
-            for ring in (polygon.exterior, *polygon.interiors):
-                sides = list(pairwise(ring.coords))
-                kept = subtract_segments(sides, edges)
-                lines += [(segment, Role.OUTLINE) for segment in kept]
-                cut_offs += subtract_segments(sides, kept)
+            rings = (polygon.exterior, *polygon.interiors)
+            sides = [side for ring in rings for side in pairwise(ring.coords)]
+            kept, off = _parted(sides, edges)
+            lines += [(segment, Role.OUTLINE) for segment in merge_segments(kept)]
+            cut_offs += merge_segments(off)
     return Sketch(
         facing=facing,
         woods=tuple(woods),
@@ -175,6 +182,22 @@ def _window_edges(shown: CloseUp, facing: Facing) -> tuple[Segment, ...]:
                 pair = [(end, o) if row == 0 else (o, end) for o in other]
                 edges.append((pair[0], pair[1]))
     return tuple(edges)
+
+
+def _parted(
+    segments: Iterable[Segment], edges: Sequence[Segment]
+) -> tuple[list[Segment], list[Segment]]:
+    """Tell segments within the window from those that lie on its edges."""
+    parted: tuple[list[Segment], list[Segment]] = ([], [])
+    for segment in segments:
+        parted[any(_is_on(segment, edge) for edge in edges)].append(segment)
+    return parted
+
+
+def _is_on(segment: Segment, edge: Segment) -> bool:
+    """Tell whether a segment of the window lies on one of its edges, which is level or upright."""
+    row = 0 if edge[0][0] == edge[1][0] else 1
+    return all(abs(end[row] - edge[0][row]) < _ON_EDGE_MM for end in segment)
 
 
 def _foot(shown: CloseUp, facing: Facing) -> list[Segment]:

@@ -34,6 +34,8 @@ BATCH, PAIRS = 4096, 10_000_000
 # chosen: more of the largest plates hardly find more hidden edges, fewer leave more to test one by
 # one.
 LARGE, ROUNDS = 96, 4
+# chosen: so few lines are as soon tested one by one.
+FEW = 300
 
 
 @dataclass(frozen=True, slots=True, kw_only=True, eq=False)
@@ -143,7 +145,8 @@ def visible(lines: Stretches, occluders: Occluders, view: View) -> Stretches:
 
 def _visible_of(lines: Stretches, occluders: Occluders, view: View) -> Stretches:
     """As `visible`, all at once."""
-    lines = lines.only(~_is_behind_one(lines, occluders, view))
+    if len(lines.starts) > FEW:
+        lines = lines.only(~_is_behind_one(lines, occluders, view))
     line, begin, finish = _hidden_spans(lines, occluders, view)
     lengths = np.linalg.norm(lines.ends - lines.starts, axis=1)
     which, low, high = _gaps(line, begin, finish, lengths=lengths)
