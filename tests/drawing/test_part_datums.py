@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from fractions import Fraction
+
 import pytest
 from tests.drawing import sheet_parts
 from tests.drawing.demo_plans import NAMES, joinery_of
@@ -13,6 +15,7 @@ from benchleaf.drawing.part_sections import group_sections, read_sections
 from benchleaf.drawing.part_sheet import draw_part_sheet
 from benchleaf.drawing.scene import Line, Role, Text
 from benchleaf.frames import Axis, Box
+from benchleaf.joinery.records import Bore
 from benchleaf.lengths import format_length
 
 
@@ -75,8 +78,16 @@ def test_a_post_lists_its_sections_and_has_its_holes_measured_across() -> None:
     texts = sheet_texts("plant-stand", "post")
     for words in ("2-1/4 × 2-1/4, for E", "1-1/2 × 1-1/2, for F", "3/4 × 3/4, for G"):
         assert f"section {words}" in texts
-    # Common practice for two dowels, by the setting out: 3/4 from each side of a post of 3.
-    assert {"3/4", "2-1/4", "1-1/2"} <= set(texts)
+    # Geometry: two dowels on one line that is square to a side: two places along it, one across.
+    joinery = joinery_of("plant-stand")
+    shape = next(shape for shape in joinery.shapes if shape.name == "post")
+    holes = [f.shape for f in shape.drawn.features if isinstance(f.shape, Bore)]
+    across = {hole.mouth[axis] for hole in holes for axis in (0, 1)}
+    assert len(across) == 3
+    post = Fraction(762, 10)
+    for at in across:
+        ends = {format_length(Fraction(at), "in"), format_length(post - Fraction(at), "in")}
+        assert ends & set(texts)
 
 
 def test_what_is_left_between_waste_on_four_sides_is_the_section() -> None:

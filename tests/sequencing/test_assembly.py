@@ -205,6 +205,14 @@ def test_a_run_of_dry_fits_comes_apart_once_at_its_end(worked: WorkedPlan) -> No
         assert len(apart) == (0 if holders or operation.actions[0].startswith("Do the same") else 1)
 
 
+@every_plan
+def test_a_dry_fit_is_about_no_joint_that_is_only_screwed_or_glued(worked: WorkedPlan) -> None:
+    joints = room_of(worked).joinery.piece.joints
+    for operation in of_kind(worked, "dry-fit"):
+        assert operation.joints
+        assert not {joints[index].kind for index in operation.joints} & {"butt", "rests on"}
+
+
 def test_the_second_of_two_frames_is_done_like_the_first() -> None:
     first, second = of_kind(work_text(TABLE), "assemble")[:2]
     assert second.actions == ("Do the same with A2, A4 and C2, as the mirror image.",)

@@ -188,7 +188,10 @@ def build(folder: Path, text: str, theme: str) -> Site:
         )
         patch.setattr("benchleaf.site.plugin.draw_plan", lambda _worked: draw(text))
         forget_plugins()
-        return build_site(yml)
+        try:
+            return build_site(yml)
+        finally:
+            forget_plugins()
 
 
 def shapes_of(site: Site) -> list[list[str]]:

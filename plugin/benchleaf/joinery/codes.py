@@ -8,7 +8,9 @@ from __future__ import annotations
 from typing import Final
 
 CODES: Final = {
-    "J101": "Parts that stand inside one another where they may only touch, or the other way round.",
+    "J101": (
+        "Parts that stand inside one another where they may only touch, or the other way round."
+    ),
     "J102": "A joint that would thicken its first part.",
     "J103": "An inset that leaves no room on the joint.",
     "J104": "Dowels or screws in a row that run into one another.",

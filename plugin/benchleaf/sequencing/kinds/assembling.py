@@ -35,7 +35,7 @@ from benchleaf.sequencing.drafting import (
     group_dry,
     group_joined,
 )
-from benchleaf.sequencing.gathering import gather
+from benchleaf.sequencing.gathering import UNGUIDED, gather
 from benchleaf.sequencing.glues import closing_minutes, find_glue
 from benchleaf.sequencing.groups import Group, groups_in, joined_below
 from benchleaf.sequencing.joining_words import (
@@ -135,7 +135,8 @@ def _dry_fit(group: Group, groups: Sequence[Group], room: Workroom, *, twin: Gro
             ],
             gives=[group_dry(group.copies)],
             pieces=len(group.members),
-            joints=group.joints,
+            # Screws and plain faces are for later; what is set out for them is not needed yet.
+            joints=[fit.joint for fit in group.fits if fit.kind not in UNGUIDED],
         ),
     )
 

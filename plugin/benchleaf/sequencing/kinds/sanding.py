@@ -100,7 +100,7 @@ def _inside_words(room: Workroom) -> Iterator[str]:
         for words, marks in held.items():
             yield f"Sand {words} of {room.name_copies(marks)}."
     if any(has_turned_copies(name, faces, room) for name, faces in named.items()):
-        yield "Faces are named as on the first copy of each part; sand mirrored ones as mirror images."
+        yield "Faces are named as on each part's first copy; sand mirrored ones as mirror images."
     yield f"Use grit {_grits(room)}, along the grain."
     if any(_is_veneered(part) for part in room.joinery.piece.parts.values()):
         yield "Go lightly over plywood: its face veneer is thin."
