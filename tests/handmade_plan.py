@@ -20,10 +20,10 @@ from benchleaf.cutting.records import (
 )
 from benchleaf.drawing.scene import Line, Role, Scene, Text
 from benchleaf.findings import Finding, Place, Severity
+from benchleaf.forms import Bore
 from benchleaf.frames import Axis, Box
 from benchleaf.joinery.records import (
     Assembly,
-    Bore,
     CutCopy,
     Feature,
     Hardware,

@@ -21,8 +21,8 @@ from benchleaf.checking.cuts import Cut, box_round
 from benchleaf.checking.fasteners import find_long_fasteners
 from benchleaf.checking.meeting_holes import distance_mm
 from benchleaf.checking.pages import SECTIONS, write_page
+from benchleaf.forms import Bore
 from benchleaf.joinery.pages import split_docstring
-from benchleaf.joinery.records import Bore
 from small_plans import show_findings, work_small_plan
 
 CASES = yaml.safe_load((Path(__file__).parent / "cases.yml").read_text("utf-8"))

@@ -8,8 +8,15 @@ from fractions import Fraction
 
 from tests.pieces import build_piece
 
+from benchleaf.forms import Bore
 from benchleaf.frames import Box, Vector
-from benchleaf.joinery.records import Assembly, Bore, CutCopy, Feature, Joinery, Shape
+from benchleaf.joinery.records import (
+    Assembly,
+    CutCopy,
+    Feature,
+    Joinery,
+    Shape,
+)
 from benchleaf.reading.plan import Stock, StockKind, Units
 
 INCH = Fraction(254, 10)

@@ -14,8 +14,8 @@ from benchleaf.drawing.part_features import group_spots, read_spots
 from benchleaf.drawing.part_sections import group_sections, read_sections
 from benchleaf.drawing.part_sheet import draw_part_sheet
 from benchleaf.drawing.scene import Line, Role, Text
+from benchleaf.forms import Bore
 from benchleaf.frames import Axis, Box
-from benchleaf.joinery.records import Bore
 from benchleaf.lengths import format_length
 
 

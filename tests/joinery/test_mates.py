@@ -8,8 +8,11 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from benchleaf.checking import check_piece
+from benchleaf.forms import Bore
 from benchleaf.frames import Box
-from benchleaf.joinery.records import Bore, Joinery
+from benchleaf.joinery.records import (
+    Joinery,
+)
 from benchleaf.joinery.solids import placed_solid, solid_of_copy
 from benchleaf.lengths import MM_PER_INCH
 from small_plans import show_findings, work_small_plan

@@ -6,7 +6,11 @@ from pathlib import Path
 
 import pytest
 
-from benchleaf.joinery.records import Bore, Joinery, JointFit
+from benchleaf.forms import Bore
+from benchleaf.joinery.records import (
+    Joinery,
+    JointFit,
+)
 from benchleaf.lengths import MM_PER_INCH, parse_length
 from benchleaf.pipeline import work_plan
 from small_plans import work_small_plan

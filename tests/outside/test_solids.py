@@ -15,8 +15,11 @@ import trimesh
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from benchleaf.forms import Bore
 from benchleaf.frames import Box, Frame
-from benchleaf.joinery.records import Bore, Feature
+from benchleaf.joinery.records import (
+    Feature,
+)
 from benchleaf.joinery.solids import solid_of
 from benchleaf.piece.solids import place_solid, solid_of_box
 

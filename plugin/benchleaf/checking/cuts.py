@@ -9,8 +9,12 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
+from benchleaf.forms import Bore, box_round
 from benchleaf.frames import Axis, Box, Vector
-from benchleaf.joinery.records import Bore, Feature, Joinery
+from benchleaf.joinery.records import (
+    Feature,
+    Joinery,
+)
 
 HOLES = frozenset(
     {"clearance hole", "counterbore", "dowel hole", "mortise", "pilot hole", "through hole"}
@@ -66,20 +70,6 @@ def list_cuts(joinery: Joinery, mark: str) -> Iterator[Cut]:
                 bore=feature.shape if isinstance(feature.shape, Bore) else None,
                 way=_way_in(joinery, mark, feature),
             )
-
-
-def box_round(shape: Box | Bore) -> Box:
-    """The box round a shape: of a bore, the square prism that holds it."""
-    if isinstance(shape, Box):
-        return shape
-    radius = shape.diameter_mm / 2
-    ends = [
-        (mouth, mouth + way * shape.depth_mm, Fraction(0) if way else radius)
-        for mouth, way in zip(shape.mouth, shape.direction, strict=True)
-    ]
-    low = [min(a, b) - grow for a, b, grow in ends]
-    high = [max(a, b) + grow for a, b, grow in ends]
-    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def _way_in(joinery: Joinery, mark: str, feature: Feature) -> Vector:

@@ -22,7 +22,11 @@ from fractions import Fraction
 
 from benchleaf.checking.records import Check, Voice
 from benchleaf.findings import Finding
-from benchleaf.joinery.records import Bore, Feature, Joinery
+from benchleaf.forms import Bore
+from benchleaf.joinery.records import (
+    Feature,
+    Joinery,
+)
 
 _HOLES = frozenset({"clearance hole", "dowel hole", "pilot hole"})
 

@@ -26,8 +26,11 @@ from itertools import islice
 from benchleaf.checking.cuts import Cut, least_beside_mm, list_cuts
 from benchleaf.checking.records import Check, Voice
 from benchleaf.findings import Finding
+from benchleaf.forms import Bore
 from benchleaf.frames import Axis, Box
-from benchleaf.joinery.records import Bore, Joinery
+from benchleaf.joinery.records import (
+    Joinery,
+)
 
 _Key = tuple[int, int, str, str, str, Fraction, Fraction]
 """Joints, roles, part, what is left and what is needed."""

@@ -15,9 +15,10 @@ import numpy as np
 from manifold3d import Manifold
 
 from benchleaf.drawing.orthographic import Facing
-from benchleaf.drawing.part_features import WASTE_ROLE, box_of_bore
+from benchleaf.drawing.part_features import WASTE_ROLE
+from benchleaf.forms import box_round
 from benchleaf.frames import Box, Frame, Vector
-from benchleaf.joinery.records import Bore, Feature, JointFit
+from benchleaf.joinery.records import Feature, JointFit
 from benchleaf.piece.solids import solid_of_box
 
 # chosen: half the joint's width of wood round about shows what the parts are; 12 mm at least.
@@ -90,8 +91,7 @@ def close_up(fit: JointFit, solids: Mapping[str, Manifold]) -> CloseUp:
 
 def box_of(feature: Feature) -> Box:
     """The box round a feature."""
-    shape = feature.shape
-    return box_of_bore(shape) if isinstance(shape, Bore) else shape
+    return box_round(feature.shape)
 
 
 def _in_frame(solid: Manifold, frame: Frame) -> Manifold:

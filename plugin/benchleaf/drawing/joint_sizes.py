@@ -24,8 +24,11 @@ from benchleaf.drawing.joint_paper import Plane
 from benchleaf.drawing.part_features import WASTE_ROLE, even_step_mm
 from benchleaf.drawing.part_sections import read_sections
 from benchleaf.drawing.running_dimensions import Place
+from benchleaf.forms import Bore
 from benchleaf.frames import Axis, Box
-from benchleaf.joinery.records import Bore, Feature
+from benchleaf.joinery.records import (
+    Feature,
+)
 from benchleaf.lengths import UnitName, format_length
 
 _U: Final = 0

@@ -26,8 +26,11 @@ from benchleaf.drawing.orthographic import (
     subtract_segments,
 )
 from benchleaf.drawing.scene import Point, Role
+from benchleaf.forms import Bore
 from benchleaf.frames import Box
-from benchleaf.joinery.records import Bore, Hardware
+from benchleaf.joinery.records import (
+    Hardware,
+)
 
 # Neighbours in section are hatched in opposed directions (ISO 128-3, from memory).
 _FIRST_HATCH: Final = 1

@@ -12,8 +12,12 @@ from fractions import Fraction
 from itertools import groupby, pairwise
 from typing import Final
 
+from benchleaf.forms import Bore, box_round
 from benchleaf.frames import Axis, Box, Vector
-from benchleaf.joinery.records import Bore, CutCopy, Feature
+from benchleaf.joinery.records import (
+    CutCopy,
+    Feature,
+)
 from benchleaf.lengths import UnitName, format_length
 
 # The joint families' word for wood taken away round what is left standing.
@@ -254,9 +258,9 @@ def _bore_spot(features: Sequence[Feature], body: Box, blank: Box, *, units: Uni
     deepest = max(features, key=lambda f: (_bore(f).depth_mm, -_bore(f).diameter_mm))
     bore = _bore(deepest)
     axis = _bore_axis(bore)
-    box = box_of_bore(bore)
+    box = box_round(bore)
     for feature in features:
-        box = box.join(box_of_bore(_bore(feature)))
+        box = box.join(box_round(_bore(feature)))
     diameters = sorted({_bore(f).diameter_mm for f in features}, reverse=True)
     goes_through = _is_through(box, body, axis)
     # The direction runs into the wood: the hole opens on the face behind it.
@@ -300,18 +304,6 @@ def _bore_words(
             continue
         words += f", {other.role} {format_length(_bore(other).diameter_mm, units)} dia"
     return words
-
-
-def box_of_bore(bore: Bore) -> Box:
-    """The box round a bore that runs along an axis."""
-    radius = max(bore.diameter_mm, bore.end_diameter_mm) / 2
-    far = tuple(
-        mouth + step * bore.depth_mm for mouth, step in zip(bore.mouth, bore.direction, strict=True)
-    )
-    grow = tuple(0 if step else radius for step in bore.direction)
-    low = tuple(min(a, b) - g for a, b, g in zip(bore.mouth, far, grow, strict=True))
-    high = tuple(max(a, b) + g for a, b, g in zip(bore.mouth, far, grow, strict=True))
-    return Box(low, high)  # type: ignore[arg-type]
 
 
 def centre_of(box: Box) -> Vector:

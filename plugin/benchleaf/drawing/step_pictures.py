@@ -19,8 +19,13 @@ from benchleaf.drawing.pictorial import step_picture
 from benchleaf.drawing.projection import ISOMETRIC, View, from_back, from_below, from_left
 from benchleaf.drawing.scene import Scene
 from benchleaf.drawing.spacing import count_lost
+from benchleaf.forms import Bore, box_round
 from benchleaf.frames import Axis, Box, Number, Vector
-from benchleaf.joinery.records import Assembly, Bore, Feature, Joinery
+from benchleaf.joinery.records import (
+    Assembly,
+    Feature,
+    Joinery,
+)
 from benchleaf.sequencing.kinds.assembling import DRY_FIT
 from benchleaf.sequencing.records import Operation, Step
 
@@ -231,13 +236,14 @@ def _ways_into(feature: Feature, blank: Box) -> list[Vector]:
     if isinstance(shape, Bore):
         x, y, z = shape.direction
         return [(-x, -y, -z)]
+    box = box_round(shape)
     ways: list[tuple[Number, Vector]] = []
     for axis in Axis:
-        size = shape.size
+        size = box.size
         area = size[(axis + 1) % 3] * size[(axis + 2) % 3]
         for sign, is_open in (
-            (-1, shape.low[axis] <= blank.low[axis]),
-            (1, shape.high[axis] >= blank.high[axis]),
+            (-1, box.low[axis] <= blank.low[axis]),
+            (1, box.high[axis] >= blank.high[axis]),
         ):
             if is_open:
                 way = tuple(sign if other is axis else 0 for other in Axis)

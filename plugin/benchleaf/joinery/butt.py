@@ -33,12 +33,12 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.findings import Finding
+from benchleaf.forms import Bore
 from benchleaf.handbook.tables import load_screws
 from benchleaf.joinery.marking import OFF, Marking, N, U, V, at_the_bench, hole, unit
 from benchleaf.joinery.proportions import factor, grid_mm, planned, proposed, worked
 from benchleaf.joinery.reach import bearable_mm, extent_mm
 from benchleaf.joinery.records import (
-    Bore,
     Feature,
     Hardware,
     JointFit,

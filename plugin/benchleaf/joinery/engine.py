@@ -6,14 +6,15 @@ Takes the placed piece and the table of joint kinds, gives the Joinery. Knows no
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
 
 from benchleaf.findings import Finding, Severity
-from benchleaf.frames import Box, Frame
+from benchleaf.forms import box_round, carry_form, form_key
+from benchleaf.frames import Frame
 from benchleaf.joinery.assembly import plan_assembly
 from benchleaf.joinery.records import (
     Assembly,
     Bench,
-    Bore,
     CutCopy,
     Feature,
     Joinery,
@@ -78,55 +79,19 @@ def _cut_copy(copy: Copy, fits: tuple[JointFit, ...]) -> CutCopy:
     blank = copy.frame.box_inward(copy.box)
     for feature in features:
         if feature.adds:
-            blank = blank.join(_round(feature))
+            blank = blank.join(box_round(feature.shape))
     ordered = tuple(sorted(features, key=feature_key))
     return CutCopy(mark=copy.mark, part=copy.part, features=ordered, blank=blank)
 
 
 def feature_key(feature: Feature) -> tuple[str, int, bool, tuple[float, ...]]:
     """Sort features alike whatever their mates are called: by role, joint and place."""
-    shape = feature.shape
-    ends = (*shape.low, *shape.high) if isinstance(shape, Box) else (*shape.mouth, *shape.direction)
-    return (feature.role, feature.joint, feature.adds, tuple(float(part) for part in ends))
+    return (feature.role, feature.joint, feature.adds, form_key(feature.shape))
 
 
 def _carry(feature: Feature, contact: Frame, own: Frame) -> Feature:
     """Carry a feature from a contact's frame to a copy's own."""
-    shape = feature.shape
-    carried: Box | Bore
-    if isinstance(shape, Box):
-        carried = own.box_inward(contact.box_outward(shape))
-    else:
-        carried = Bore(
-            own.inward(contact.outward(shape.mouth)),
-            own.inward_direction(contact.outward_direction(shape.direction)),
-            shape.diameter_mm,
-            shape.depth_mm,
-            shape.end_diameter_mm,
-        )
-    return Feature(
-        role=feature.role,
-        shape=carried,
-        adds=feature.adds,
-        joint=feature.joint,
-        mate=feature.mate,
-    )
-
-
-def _round(feature: Feature) -> Box:
-    """The box round a feature in a square frame."""
-    shape = feature.shape
-    if isinstance(shape, Box):
-        return shape
-    radius = shape.diameter_mm / 2
-    ends = [
-        (mouth, mouth + direction * shape.depth_mm)
-        for mouth, direction in zip(shape.mouth, shape.direction, strict=True)
-    ]
-    grow = [0 if direction else radius for direction in shape.direction]
-    low = tuple(min(end) - extra for end, extra in zip(ends, grow, strict=True))
-    high = tuple(max(end) + extra for end, extra in zip(ends, grow, strict=True))
-    return Box(low, high)  # type: ignore[arg-type]
+    return replace(feature, shape=carry_form(feature.shape, contact, own))
 
 
 def _locked_findings(assembly: Assembly, piece: Piece) -> tuple[Finding, ...]:

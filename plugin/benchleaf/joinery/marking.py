@@ -13,10 +13,10 @@ from fractions import Fraction
 from functools import wraps
 
 from benchleaf.findings import Finding, Severity
+from benchleaf.forms import Bore, Form
 from benchleaf.frames import Axis, Box, Frame, Number, Vector, direction_name
 from benchleaf.joinery.records import (
     Bench,
-    Bore,
     Feature,
     Hardware,
     JointFit,
@@ -286,12 +286,12 @@ class Marking:
 
     # What comes of it.
 
-    def on_first(self, role: str, shape: Box | Bore, *, adds: bool = False) -> Feature:
+    def on_first(self, role: str, shape: Form, *, adds: bool = False) -> Feature:
         """A feature of the first copy."""
         mate = self.contact.second
         return Feature(role=role, shape=shape, adds=adds, joint=self.chosen.index, mate=mate)
 
-    def on_second(self, role: str, shape: Box | Bore, *, adds: bool = False) -> Feature:
+    def on_second(self, role: str, shape: Form, *, adds: bool = False) -> Feature:
         """A feature of the second copy."""
         mate = self.contact.first
         return Feature(role=role, shape=shape, adds=adds, joint=self.chosen.index, mate=mate)

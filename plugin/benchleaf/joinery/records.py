@@ -10,23 +10,10 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.findings import Finding
+from benchleaf.forms import Form
 from benchleaf.frames import Box, Vector
 from benchleaf.piece.records import ChosenJoint, Contact, Part, Piece
 from benchleaf.reading.vocabulary import JointWords
-
-
-@dataclass(frozen=True, slots=True)
-class Bore:
-    """A round hole (or a round pin, where it is added): mouth, direction, diameter, depth, mm."""
-
-    mouth: Vector
-    """Centre of the mouth."""
-    direction: Vector
-    """Unit vector from the mouth into the wood."""
-    diameter_mm: Fraction
-    depth_mm: Fraction
-    end_diameter_mm: Fraction
-    """Diameter at the far end: equal for a plain hole, smaller for a countersink."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -36,7 +23,7 @@ class Feature:
     role: str
     """Trade word: tenon, haunch, mortise, dowel hole, pilot hole, clearance hole, countersink,
     housing, groove, rebate, lap, shoulder (waste round a tenon or post), through hole."""
-    shape: Box | Bore
+    shape: Form
     """In the holder's frame: the contact's in a JointFit, the part's own in a CutCopy."""
     adds: bool
     """True where material is added (the blank grows), False where it is cut away."""

@@ -8,8 +8,9 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 
+from benchleaf.forms import form_cut, mirror_form
 from benchleaf.frames import Axis, Box
-from benchleaf.joinery.records import Bore, CutCopy, Feature, Shape
+from benchleaf.joinery.records import CutCopy, Feature, Shape
 from benchleaf.piece.records import Piece
 
 _Cut = tuple[object, ...]
@@ -66,29 +67,6 @@ def _cut(
     """What a feature does to the wood, whoever the mate is."""
     shape = feature.shape
     if mirrored_across is not None and blank is not None:
-        shape = _mirror(shape, mirrored_across, blank)
-    if isinstance(shape, Box):
-        return (feature.role, feature.adds, shape.low, shape.high)
-    sizes = (shape.diameter_mm, shape.depth_mm, shape.end_diameter_mm)
-    return (feature.role, feature.adds, shape.mouth, shape.direction, *sizes)
-
-
-def _mirror(shape: Box | Bore, axis: Axis, blank: Box) -> Box | Bore:
-    total = blank.low[axis] + blank.high[axis]
-
-    def flip(point: tuple[object, ...], value: object) -> tuple[object, ...]:
-        return tuple(value if index == axis else part for index, part in enumerate(point))
-
-    if isinstance(shape, Box):
-        low = flip(shape.low, total - shape.high[axis])
-        high = flip(shape.high, total - shape.low[axis])
-        return Box(low, high)  # type: ignore[arg-type]
-    mouth = flip(shape.mouth, total - shape.mouth[axis])
-    direction = flip(shape.direction, -shape.direction[axis])
-    return Bore(
-        mouth,  # type: ignore[arg-type]
-        direction,  # type: ignore[arg-type]
-        shape.diameter_mm,
-        shape.depth_mm,
-        shape.end_diameter_mm,
-    )
+        total = blank.low[mirrored_across] + blank.high[mirrored_across]
+        shape = mirror_form(shape, mirrored_across, total)
+    return (feature.role, feature.adds, *form_cut(shape))

@@ -9,14 +9,20 @@ from collections.abc import Iterable
 
 from manifold3d import Manifold
 
+from benchleaf.forms import Form, Prism
 from benchleaf.frames import Box
-from benchleaf.joinery.records import Bore, Feature, Joinery
+from benchleaf.joinery.records import (
+    Feature,
+    Joinery,
+)
+from benchleaf.outlines import flatten
 from benchleaf.piece.records import Part
 from benchleaf.piece.solids import (
     cut_solid,
     place_solid,
     solid_of_box,
     solid_of_cylinder,
+    solid_of_prism,
 )
 from benchleaf.reading.plan import StockKind
 
@@ -62,9 +68,11 @@ def solid_of_blank(part: Part) -> Manifold:
     )
 
 
-def _solid_of_shape(shape: Box | Bore) -> Manifold:
+def _solid_of_shape(shape: Form) -> Manifold:
     if isinstance(shape, Box):
         return solid_of_box(shape)
+    if isinstance(shape, Prism):
+        return solid_of_prism(flatten(shape.outline), float(shape.depth_mm), shape.frame)
     return solid_of_cylinder(
         shape.mouth,
         shape.direction,

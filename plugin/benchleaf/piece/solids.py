@@ -7,12 +7,12 @@ added comes before material cut, so that a hole through a tenon goes through.
 from __future__ import annotations
 
 import math
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from itertools import product
 
 import manifold3d
 import numpy as np
-from manifold3d import Manifold
+from manifold3d import CrossSection, FillRule, Manifold
 
 from benchleaf.frames import Box, Frame, Vector
 
@@ -45,6 +45,23 @@ def solid_of_cylinder(
     radii = [diameter / 2 * grow for diameter in diameters_mm]
     upright = Manifold.cylinder(depth_mm, radii[0], radii[1], sides)
     return upright.transform(_standing_at(mouth, direction))
+
+
+def solid_of_prism(
+    corners: Sequence[tuple[float, float]], depth_mm: float, frame: Frame
+) -> Manifold:
+    """Draw a figure out along a frame's third axis.
+
+    Args:
+        corners: The figure in the frame's first two axes, mm, either way round, not closed.
+        depth_mm: How far it is drawn out; negative goes against the axis.
+        frame: In the axes that the solid is wanted in; it may be left-handed.
+    """
+    figure = CrossSection([list(corners)], FillRule.NonZero)
+    upright = Manifold.extrude(figure, abs(depth_mm))
+    if depth_mm < 0:
+        upright = upright.translate((0.0, 0.0, depth_mm))
+    return place_solid(upright, frame)
 
 
 def _standing_at(mouth: Vector, direction: Vector) -> np.ndarray:

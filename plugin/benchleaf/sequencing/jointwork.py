@@ -9,8 +9,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from benchleaf.forms import Bore, box_round
 from benchleaf.frames import FACES, Axis, Box, direction_name, face_name, scale
-from benchleaf.joinery.records import Bore, Feature
+from benchleaf.joinery.records import (
+    Feature,
+)
 from benchleaf.joinery.true_ends import runs_into_a_cut
 from benchleaf.sequencing.workroom import WorkPiece
 
@@ -98,7 +101,7 @@ def opening_face(work: WorkPiece, toward: str) -> str:
     if isinstance(shape, Bore):
         return direction_name(scale(shape.direction, -1))
     axis, is_high = FACES[toward]
-    if work.feature.adds or _touches(shape, work.body, axis)[is_high]:
+    if work.feature.adds or _touches(box_round(shape), work.body, axis)[is_high]:
         return toward
     return face_name(axis, not is_high)
 

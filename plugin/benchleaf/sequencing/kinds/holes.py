@@ -10,7 +10,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
-from benchleaf.joinery.records import Bore
+from benchleaf.forms import Bore
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner, Thing, feature_cut
 from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of

@@ -12,7 +12,13 @@ from fractions import Fraction
 
 from benchleaf.cutting.records import Blank
 from benchleaf.frames import Axis, Number, direction_name, scale
-from benchleaf.joinery.records import Bore, Feature, JointFit, Shape
+from benchleaf.forms import box_round
+from benchleaf.forms import Bore
+from benchleaf.joinery.records import (
+    Feature,
+    JointFit,
+    Shape,
+)
 from benchleaf.piece.records import Part
 from benchleaf.reading.plan import Grain, StockKind
 from benchleaf.site.records import Figure, Page, Section
@@ -293,7 +299,7 @@ def _size_of_feature(sound: SoundPlan, feature: Feature, part: Part) -> str:
     if isinstance(feature.shape, Bore):
         bore = feature.shape
         return f"⌀ {show.length(bore.diameter_mm)}, {show.length(bore.depth_mm)} deep"
-    size = feature.shape.size
+    size = box_round(feature.shape).size
     words = zip(("long", "wide", "thick"), axes_of(part), strict=True)
     return " × ".join(f"{show.length(size[axis])} {word}" for word, axis in words)
 
@@ -306,7 +312,7 @@ def _place_of_feature(sound: SoundPlan, feature: Feature) -> str:
         across = [axis for axis in Axis if not bore.direction[axis]]
         centre = (f"{show.length(bore.mouth[axis])} from {axis.low_face}" for axis in across)
         return f"into the {face}; centre {', '.join(centre)}"
-    low = feature.shape.low
+    low = box_round(feature.shape).low
     return "starts " + ", ".join(f"{show.length(low[axis])} from {axis.low_face}" for axis in Axis)
 
 
