@@ -10,47 +10,79 @@ import re
 from dataclasses import dataclass
 from fractions import Fraction
 from functools import cache
-from importlib.resources import files
+from typing import Any, Final
 
-import yaml
+from benchleaf.handbook.records import Panel, Published, Wood
+from benchleaf.handbook.tables import load_panels, load_table, load_woods
+from benchleaf.handbook.wood import density_kg_m3
 
-# Wood Handbook FPL-GTR-282 (2021), Eq. 4-14: density = 1000 kg/m3 x specific gravity x (1 + x/100),
-# at x = 12 % moisture content.
-KG_M3_PER_SG12 = 1000 * (1 + Fraction(12, 100))
+SOLID_WOOD: Final = "solid wood"
+"""Kind of all materials that are no panel."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Material:
-    """A material that stock is made of."""
+    """A material that stock is made of: a wood or a panel."""
 
     words: tuple[str, ...]
     """Words that name it, all of which stand in the author's text."""
-    kind: str
-    """`solid wood`, `hardwood plywood`, `softwood plywood`, `mdf` or `particleboard`."""
     group: str
     """`hardwood`, `softwood`, or `panel` where it is neither."""
-    density_kg_m3: Fraction
+    wood: Wood | None
+    """The species, of solid wood."""
+    panel: Panel | None
+    """The kind of panel, of a panel."""
+
+    @property
+    def kind(self) -> str:
+        """`solid wood`, `hardwood plywood`, `softwood plywood`, `mdf`, `particleboard`..."""
+        return self.panel.name if self.panel else SOLID_WOOD
+
+    @property
+    def density(self) -> Published:
+        """Density at 12 % moisture, kg/m3, with its source."""
+        if self.panel:
+            return self.panel.density
+        gravity = self.gravity
+        return Published(
+            value=density_kg_m3(gravity.value),
+            unit="kg/m3",
+            source=f"{gravity.source}, by Eq. 4-14",
+            status=f"{gravity.status}, computed",
+        )
+
+    @property
+    def density_kg_m3(self) -> Fraction:
+        """Density at 12 % moisture, kg/m3."""
+        return self.density.value
+
+    @property
+    def gravity(self) -> Published:
+        """Specific gravity at 12 % moisture; of a panel, what its density comes to."""
+        if self.wood and self.wood.gravity:
+            return self.wood.gravity
+        density = self.density
+        return Published(
+            value=density.value / density_kg_m3(Fraction(1)),
+            unit="",
+            source=density.source,
+            status=f"{density.status}, computed",
+        )
 
 
 @cache
 def load_materials() -> tuple[Material, ...]:
     """Load the table, in its own order."""
-    text = files("benchleaf.handbook").joinpath("materials.yml").read_text(encoding="utf-8")
-    return tuple(_read_row(row) for row in yaml.safe_load(text))
+    return tuple(_read_row(row) for row in load_table("materials.yml"))
 
 
-def _read_row(row: dict[str, object]) -> Material:
-    words = row["words"]
-    assert isinstance(words, list)  # noqa: S101 - our own file; the test of the table reads it
-    if "sg12" in row:
-        density = Fraction(str(row["sg12"])) * KG_M3_PER_SG12
-    else:
-        density = Fraction(str(row["density_kg_m3"]))
+def _read_row(row: dict[str, Any]) -> Material:
+    wood = load_woods()[row["wood"]] if "wood" in row else None
     return Material(
-        words=tuple(words),
-        kind=str(row.get("kind", "solid wood")),
-        group=str(row["group"]),
-        density_kg_m3=density,
+        words=tuple(row["words"]),
+        group=wood.group if wood else row["group"],
+        wood=wood,
+        panel=None if wood else load_panels()[row["panel"]],
     )
 
 
