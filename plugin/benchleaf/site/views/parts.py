@@ -11,9 +11,8 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.cutting.records import Blank
+from benchleaf.forms import Bore, box_round
 from benchleaf.frames import Axis, Number, direction_name, scale
-from benchleaf.forms import box_round
-from benchleaf.forms import Bore
 from benchleaf.joinery.records import (
     Feature,
     JointFit,
