@@ -51,6 +51,7 @@ def _records():
         "overall": shapes["overall"],
         **shapes["stock"].item.records,
         "shop": shapes["shop"],
+        "room": shapes["room"],
         "part": part,
         "row": Record((*shared, *ways), "a row", one_of=("step", "gap", "to")),
         "finish": shapes["finish"],

@@ -11,8 +11,11 @@ from benchleaf.reading.expressions import Literal, PartSize, SizeName, StockThic
 from benchleaf.reading.plan import (
     Finish,
     Grain,
+    PlanLoad,
     PlanStep,
+    Room,
     ShopSettings,
+    Stands,
     Stock,
     StockKind,
     Units,
@@ -268,3 +271,22 @@ def test_a_warning_does_not_keep_the_plan_back():
 )
 def test_a_plan_is_named_after_its_file(file, name):
     assert plan_name(file) == name
+
+
+def test_loads_rooms_and_how_it_stands_are_read():
+    # 1 lb is 0.45359237 kg exactly: NIST SP 811, appendix B.8.
+    text = change("  seat:\n    stock: ply\n", "  seat:\n    stock: ply\n    load: 60 lb\n")
+    head = "room: {driest: 20, dampest: 70}\nstands: anchored\nshop: {kerf"
+    plan, said = read(change("shop: {kerf", head, text))
+    assert said == ()
+    assert plan.parts["seat"].load == PlanLoad(word="", mass_kg=Fraction("27.2155422"))
+    assert plan.room == Room(driest=20, dampest=70)
+    assert plan.stands is Stands.ANCHORED
+
+
+def test_a_usual_load_is_read_by_its_word():
+    text = change("  seat:\n    stock: ply\n", "  seat:\n    stock: ply\n    load: people\n")
+    plan, said = read(text)
+    assert said == ()
+    assert plan.parts["seat"].load == PlanLoad(word="people", mass_kg=None)
+    assert (plan.parts["leg"].load, plan.room, plan.stands) == (None, None, None)

@@ -22,6 +22,7 @@ from benchleaf.reading.plan import (
     PlanJoint,
     PlanPart,
     PlanStep,
+    Room,
     Row,
     ShopSettings,
     Stock,
@@ -73,6 +74,8 @@ def build_plan(name: str, file: str, values: Values, *, places: Mapping[str, Pla
         steps=tuple(_build_step(value) for value in values.get("steps", ())),
         notes=tuple(values.get("notes", ())),
         places=dict(places),
+        room=Room(**values["room"]) if "room" in values else None,
+        stands=values.get("stands"),
     )
 
 
@@ -110,6 +113,7 @@ def _build_part(name: str, values: Values) -> PlanPart:
         row=_build_row(values["row"]) if "row" in values else None,
         allowance=values.get("allowance"),
         note=values.get("note", ""),
+        load=values.get("load"),
     )
 
 

@@ -32,6 +32,7 @@ def check_whole(values: Values, desk: Desk) -> None:
     _check_joint_parts(values, desk)
     _check_copies(values, desk)
     _check_grits(values, desk)
+    _check_room(values, desk)
     for expression in desk.expressions:
         if desk.is_full:
             return
@@ -92,6 +93,15 @@ def _check_grits(values: Values, desk: Desk) -> None:
         message = f"the grits run {', '.join(map(str, grits))}"
         remedy = f"Needed: coarse to fine: {', '.join(map(str, sorted(grits)))}."
         desk.report("R027", desk.spot(path), message, remedy=remedy)
+
+
+def _check_room(values: Values, desk: Desk) -> None:
+    room = values.get("room") or {}
+    driest, dampest = room.get("driest"), room.get("dampest")
+    if driest is not None and dampest is not None and driest >= dampest:
+        message = f"the driest season has {driest} %, the dampest {dampest} %"
+        remedy = "Needed: fewer percent in the driest than in the dampest."
+        desk.report("R039", desk.spot("room"), message, remedy=remedy)
 
 
 @dataclass(frozen=True, slots=True)

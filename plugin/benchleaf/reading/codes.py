@@ -43,6 +43,8 @@ CODES: Final = {
     "R035": "A fraction after `/`, which can be read in two ways.",
     "R036": "A part that the plan does not have.",
     "R037": "Stock that the plan does not have.",
+    "R038": "Neither a usual load nor a mass.",
+    "R039": "A driest season that is not drier than the dampest.",
     "R099": "More findings than are shown.",
 }
 """Code to meaning."""

@@ -85,6 +85,16 @@ class Row:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class PlanLoad:
+    """What a part carries: a usual load by its word, or a mass spread over it."""
+
+    word: str
+    """A word of the handbook's loads, `none`, or empty where a mass is given."""
+    mass_kg: Fraction | None
+    """Mass on each copy, kg, or None where a word is given."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class PlanPart:
     """One part as the plan writes it."""
 
@@ -105,6 +115,8 @@ class PlanPart:
     allowance: Expression | None
     """Rough minus final, on length and on width, or None for the usual."""
     note: str
+    load: PlanLoad | None = None
+    """What each copy carries, where the author says."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -173,6 +185,25 @@ class ShopSettings:
     glue: str
 
 
+class Stands(StrEnum):
+    """What keeps the piece up."""
+
+    FLOOR = "floor"
+    """It stands on the floor by itself."""
+    ANCHORED = "anchored"
+    """It stands on the floor and is fixed to the wall behind it."""
+    HUNG = "hung"
+    """It hangs on the wall behind it."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Room:
+    """The air that the piece lives in: relative humidity, percent."""
+
+    driest: int
+    dampest: int
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Plan:
     """One plan file, typed."""
@@ -201,6 +232,10 @@ class Plan:
     places: Mapping[str, Place]
     """Path of each node (`parts.leg.wide`, `joints[1].size`) to the place of its value, and
     `path + '#key'` to the place of its key."""
+    room: Room | None = None
+    """The air of the room, or None for the usual."""
+    stands: Stands | None = None
+    """What keeps the piece up, where the author says."""
 
     def place(self, path: str) -> Place:
         """The place of a path, or of its nearest ancestor that has one."""

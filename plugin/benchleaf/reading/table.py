@@ -13,7 +13,8 @@ from benchleaf.frames import Axis
 from benchleaf.reading.containers import LONGEST_NAME, Key, ListOf, Named, Record, Variants
 from benchleaf.reading.covers import Covers
 from benchleaf.reading.grammar import EXTENTS, MIRRORS
-from benchleaf.reading.plan import Grain, Units
+from benchleaf.reading.loads import LoadShape
+from benchleaf.reading.plan import Grain, Stands, Units
 from benchleaf.reading.shapes import (
     Arithmetic,
     FastenerShape,
@@ -147,6 +148,8 @@ _PART: Final = Record(
         Key("row", _ROW, "Copies of it in a row.", default="no row"),
         Key("allowance", _LENGTH, "Rough minus final, on length and on width.",
             default="the shop's where layers are glued up, else 0"),
+        Key("load", LoadShape(), "What each copy carries: a usual load, or a mass spread over it.",
+            default="proposed for seats and shelves, else none"),
         Key("note", _PARAGRAPHS, "Anything the builder should know."),
     ),
     "a part",
@@ -177,6 +180,16 @@ _SHOP: Final = Record(
         Key("glue", _LINE, "The glue used.", default="PVA"),
     ),
     "the shop",
+)  # fmt: skip
+
+_ROOM: Final = Record(
+    (
+        Key("driest", Whole(0, 95), "Relative humidity in the driest season, percent.",
+            required=True),
+        Key("dampest", Whole(0, 95), "Relative humidity in the dampest season, percent.",
+            required=True),
+    ),
+    "the room",
 )  # fmt: skip
 
 _STEP: Final = Record(
@@ -261,6 +274,10 @@ def _body(overall: Record, joints: Variants) -> tuple[Key, ...]:
         Key("stock", Named(_STOCK, _MOST_STOCK, "lines of stock"), "What is bought.",
             required=True),
         Key("shop", _SHOP, "What the plan assumes of the shop.", default="usual values"),
+        Key("room", _ROOM, "The air that the piece lives in.", default="30 and 55 %"),
+        Key("stands", Words({how.value: how for how in Stands}), "Whether it stands on the floor "
+            "by itself, is anchored to the wall behind it, or is hung on it.",
+            default="hung where the text says so, else floor"),
         Key("parts", Named(_PART, MOST_PARTS, "parts"), "The parts, in building order or any "
             "other.", required=True),
         Key("joints", ListOf(joints, most=MOST_JOINTS, what="joints"), "Where parts join."),
