@@ -53,3 +53,12 @@ def test_no_page_shows_what_is_meant_for_programs(demo, name):
         if address.startswith(f"plans/{name}/"):
             for word in ("None", "Fraction(", "{{", "}}", "<class", "nan"):
                 assert word not in page.body.split(), f"{word} on {address}"
+
+
+def test_every_piece_of_a_board_has_the_number_of_the_cut_that_ends_it(demo):
+    # By hand: the first cut of a board squares its end, each further one ends the next piece. The
+    # fifth board holds three layers of posts and an offcut of 8-3/8, so its cuts are 2, 3 and 4.
+    text = " ".join(demo.pages["plans/plant-stand/cutting/index.html"].text.split())
+    board = text[text.rindex("Length pine 5") : text.rindex("Length pine 6")]
+    for cut, piece in ((2, "D3.2"), (3, "D3.3"), (4, "D3.4")):
+        assert f"{cut} {piece} 1 29" in board

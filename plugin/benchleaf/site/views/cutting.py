@@ -216,7 +216,7 @@ def _list_length_cuts(sound: SoundPlan, layout: LengthLayout, cuts: Mapping[str,
     hardware = {b.label: b.part for b in sound.cut_plan.blanks if b.is_hardware}
     columns = [
         Column("Done", "tick"),
-        Column("Cut"),
+        Column("Cut", "number"),
         Column("Piece", "mark"),
         Column("Qty", "number"),
         Column("Length", "number"),
@@ -245,10 +245,10 @@ def _list_length_cuts(sound: SoundPlan, layout: LengthLayout, cuts: Mapping[str,
 
 
 def _number_crosscuts(cuts: tuple[CutStep, ...]) -> Mapping[str, int]:
-    """For each blank, the cut that takes it or the length that holds it off the board or rod."""
-    return {
-        label: step.number
-        for step in cuts
-        if step.direction is CutDirection.ACROSS and not step.source and not step.is_from_far_side
-        for label in step.measured
-    }
+    """For each blank, the first cut that takes it, or the length that holds it, off the rest."""
+    numbers: dict[str, int] = {}
+    for step in cuts:
+        if step.direction is CutDirection.ACROSS and not step.is_from_far_side:
+            for label in step.measured:
+                numbers.setdefault(label, step.number)
+    return numbers
