@@ -9,12 +9,10 @@ from collections.abc import Mapping
 from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
-from importlib import resources
 from types import MappingProxyType
 from typing import Any
 
-import yaml
-
+from benchleaf.handbook.data_files import read_data_file
 from benchleaf.handbook.records import Lateral, Load, Panel, Published, Withdrawal, Wood
 from benchleaf.handbook.units import UNITS
 from benchleaf.handbook.wood import SHOP_MOISTURE, gravity_from_basic
@@ -341,8 +339,7 @@ def _published(row: Mapping[str, Any]) -> Published:
 
 def load_table(name: str) -> Any:
     """Read a file of the handbook as plain data."""
-    text = resources.files("benchleaf.handbook").joinpath(name).read_text(encoding="utf-8")
-    return yaml.safe_load(text)
+    return read_data_file("benchleaf.handbook", name)
 
 
 def _proportion(key: str, row: Mapping[str, Any]) -> Proportion:

@@ -11,8 +11,7 @@ from functools import cache
 from importlib.resources import files
 from typing import Any, Final
 
-import yaml
-
+from benchleaf.handbook.data_files import parse_data, read_data_file
 from benchleaf.safety.conditions import names_in, parse_condition
 from benchleaf.safety.records import Rule, SourceReference
 from benchleaf.safety.wording import facts_named
@@ -34,17 +33,17 @@ class RuleError(ValueError):
 @cache
 def load_sources() -> Mapping[str, SourceReference]:
     """Load the sources by key."""
-    text = files("benchleaf.safety").joinpath("sources.yaml").read_text(encoding="utf-8")
+    rows = read_data_file("benchleaf.safety", "sources.yaml")
     return {
         key: SourceReference(key=key, title=row["title"], status=row["status"])
-        for key, row in yaml.safe_load(text).items()
+        for key, row in rows.items()
     }
 
 
 @cache
 def load_rules() -> tuple[Rule, ...]:
     """Load all rules, sorted by id."""
-    rows = [row for text in _rule_texts() for row in yaml.safe_load(text)]
+    rows = [row for text in _rule_texts() for row in parse_data(text)]
     rules = sorted((_read_rule(row) for row in rows), key=lambda rule: rule.id)
     ids = {rule.id for rule in rules}
     if len(ids) < len(rules):
