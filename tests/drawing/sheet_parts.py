@@ -8,8 +8,8 @@ from fractions import Fraction
 
 from tests.pieces import build_piece
 
-from benchleaf.forms import Bore
-from benchleaf.frames import Box, Vector
+from benchleaf.forms import Bore, Form, Prism
+from benchleaf.frames import Box, Frame, Vector
 from benchleaf.joinery.records import (
     Assembly,
     CutCopy,
@@ -17,6 +17,7 @@ from benchleaf.joinery.records import (
     Joinery,
     Shape,
 )
+from benchleaf.outlines import ellipse, polygon
 from benchleaf.reading.plan import Stock, StockKind, Units
 
 INCH = Fraction(254, 10)
@@ -37,7 +38,7 @@ def block(low: Sequence[str | float], high: Sequence[str | float]) -> Box:
     return Box(inches(*low), inches(*high))  # type: ignore[arg-type]
 
 
-def cut(role: str, shape: Box | Bore, *, adds: bool = False, mate: str = "B") -> Feature:
+def cut(role: str, shape: Form, *, adds: bool = False, mate: str = "B") -> Feature:
     return Feature(role=role, shape=shape, adds=adds, joint=0, mate=mate)
 
 
@@ -191,6 +192,37 @@ def peg() -> tuple[Shape, Joinery]:
     return sheet_of("peg", (1, 1, 6), features, rod=True)
 
 
+def drawer_side() -> tuple[Shape, Joinery]:
+    """A drawer side 20 x 5 x 1/2: dovetail sockets at one end, a slanting slot, a round hole."""
+    across = Frame((Fraction(0),) * 3, ((1, 0, 0), (0, 0, 1), (0, 1, 0)))
+    sockets = [
+        cut(
+            "socket",
+            Prism(
+                across,
+                polygon(
+                    [
+                        inches(0, z),
+                        inches(0, z + 1),
+                        inches("3/4", z + 0.875),
+                        inches("3/4", z + 0.125),
+                    ]
+                ),
+                inches("1/2")[0],
+            ),
+        )
+        for z in (0.5, 2, 3.5)
+    ]
+    hole = cut(
+        "pull hole", Prism(across, ellipse(inches(10, 2.5), inches(0.5, 0.5)), inches("1/2")[0])
+    )
+    # 3-4-5: the slot stands square to a slope of 4 in 3.
+    slope = Frame(inches(20, 0, 1), ((-0.8, 0.0, -0.6), (0, 1, 0), (-0.6, 0.0, 0.8)))
+    corners = [inches(-1, 0), inches(0.5, 0), inches(0.5, 0.5), inches(-1, 0.5)]
+    slot = cut("spline slot", Prism(slope, polygon(corners), inches("1/8")[0]))
+    return sheet_of("drawer side", (20, "1/2", 5), [*sockets, hole, slot])
+
+
 ALL = {
     "leg": leg,
     "shelf": shelf,
@@ -200,4 +232,5 @@ ALL = {
     "row_rail": row_rail,
     "side": side,
     "peg": peg,
+    "drawer_side": drawer_side,
 }

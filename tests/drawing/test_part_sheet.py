@@ -135,6 +135,17 @@ def test_a_bore_is_drawn_as_a_circle_with_centre_lines() -> None:
     assert len(centres) >= 8
 
 
+def test_what_is_no_box_is_told_by_its_outline() -> None:
+    shape, joinery = sheet_parts.drawer_side()
+    assert "front" in views_of(shape, joinery)
+    texts = texts_of(draw_part_sheet(shape, joinery))
+    # From the part as given; the sides fall 1/8 in 3/4: atan(1/6) is 9.46 degrees.
+    assert "3 × socket 3/4 to 1 × 3/4, sides at 9.5°, through, for B" in texts
+    assert "pull hole 1 dia, through, for B" in texts
+    # A slope of 3 in 4 is 36.87 degrees.
+    assert "spline slot 1/2 × 1-1/2 × 1/8, leaning 36.9°, for B" in texts
+
+
 def test_a_rod_has_one_diameter_and_its_middle_needs_no_finding() -> None:
     texts = texts_of(draw_part_sheet(*sheet_parts.peg()))
     assert texts.count("1 dia") == 1

@@ -12,7 +12,8 @@ from fractions import Fraction
 from itertools import groupby, pairwise
 from typing import Final
 
-from benchleaf.forms import Bore, box_round
+from benchleaf.drawing.prism_words import describe_prism, exact_box, profile_axis, round_of
+from benchleaf.forms import Bore, Prism, box_round
 from benchleaf.frames import Axis, Box, Vector
 from benchleaf.joinery.records import (
     CutCopy,
@@ -78,6 +79,11 @@ def read_spots(cut: CutCopy, body: Box, units: UnitName) -> tuple[Spot, ...]:
     spots += [
         _bore_spot(tuple(alike), body, cut.blank, units=units)
         for _, alike in groupby(sorted(bores, key=_centre_key), key=_centre_key)
+    ]
+    spots += [
+        _prism_spot(f, f.shape, (body, cut.blank), units=units)
+        for f in cut.features
+        if isinstance(f.shape, Prism)
     ]
     return tuple(_merge_twins(spots))
 
@@ -161,6 +167,34 @@ def _block_spot(feature: Feature, body: Box, blank: Box, *, units: UnitName) -> 
     )
 
 
+def _prism_spot(feature: Feature, prism: Prism, wood: tuple[Box, Box], *, units: UnitName) -> Spot:
+    """A tail, a pin, a slot at an angle: shown where its outline is seen."""
+    body, blank = wood
+    box = exact_box(box_round(prism)).meet(blank)
+    along, found = profile_axis(prism), round_of(prism)
+    ends = _touched(box, body, along) if along is not None else ()
+    faces = _open_faces(box, body)
+    if along is not None and ends:
+        faces = tuple((along, is_high) for is_high in ends)
+    sizes = describe_prism(prism, body, blank, adds=feature.adds, units=units)
+    return Spot(
+        role=feature.role,
+        box=box,
+        faces=faces,
+        words=f"{feature.role} {sizes}",
+        mates=(feature.mate,),
+        round_axis=found[0] if found else None,
+        diameters_mm=(found[1],) if found else (),
+        adds=feature.adds,
+    )
+
+
+def _touched(box: Box, body: Box, axis: Axis) -> tuple[bool, ...]:
+    """The ends of an axis at which a cut opens: whether each is the high one."""
+    found = (box.low[axis] <= body.low[axis], box.high[axis] >= body.high[axis])
+    return tuple(is_high for is_high in (False, True) if found[is_high])
+
+
 def _standing_faces(box: Box, body: Box) -> tuple[Face, ...]:
     """Faces that a tenon stands out of, farthest first."""
     reach = {
@@ -183,10 +217,7 @@ def _open_faces(box: Box, body: Box) -> tuple[Face, ...]:
     """
     sides: dict[Axis, list[bool]] = {axis: [] for axis in Axis}
     for axis in Axis:
-        if box.low[axis] <= body.low[axis]:
-            sides[axis].append(False)
-        if box.high[axis] >= body.high[axis]:
-            sides[axis].append(True)
+        sides[axis] += _touched(box, body, axis)
     single = [(axis, found[0]) for axis, found in sides.items() if len(found) == 1]
     paired = [(axis, high) for axis, found in sides.items() if len(found) == 2 for high in found]
     ordered = sorted(single or paired, key=lambda f: (body.size[f[0]], -_face_area(box, f[0]), f))

@@ -11,8 +11,9 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.cutting.records import Blank
-from benchleaf.forms import Bore, box_round
-from benchleaf.frames import Axis, Number, direction_name, scale
+from benchleaf.drawing.prism_words import describe_prism
+from benchleaf.forms import Bore, Prism, box_round
+from benchleaf.frames import Axis, Box, Number, direction_name, scale
 from benchleaf.joinery.records import (
     Feature,
     JointFit,
@@ -280,7 +281,7 @@ def _list_cuts(sound: SoundPlan, shape: Shape) -> Table | None:
     rows = tuple(
         write_row(
             feature.role,
-            _size_of_feature(sound, feature, sound.part(shape)),
+            _size_of_feature(sound, feature, shape),
             _place_of_feature(sound, feature),
             feature.mate,
         )
@@ -293,11 +294,17 @@ def _list_cuts(sound: SoundPlan, shape: Shape) -> Table | None:
     return Table(caption=caption, columns=columns, rows=rows)
 
 
-def _size_of_feature(sound: SoundPlan, feature: Feature, part: Part) -> str:
-    show = sound.show
+def _size_of_feature(sound: SoundPlan, feature: Feature, shape: Shape) -> str:
+    show, part = sound.show, sound.part(shape)
     if isinstance(feature.shape, Bore):
         bore = feature.shape
         return f"⌀ {show.length(bore.diameter_mm)}, {show.length(bore.depth_mm)} deep"
+    if isinstance(feature.shape, Prism):
+        size = part.box.size
+        body = Box((size[0] * 0, size[1] * 0, size[2] * 0), size)
+        return describe_prism(
+            feature.shape, body, shape.drawn.blank, adds=feature.adds, units=show.unit
+        )
     size = box_round(feature.shape).size
     words = zip(("long", "wide", "thick"), axes_of(part), strict=True)
     return " × ".join(f"{show.length(size[axis])} {word}" for word, axis in words)
