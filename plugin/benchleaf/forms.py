@@ -12,7 +12,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from itertools import product
 
-from benchleaf.frames import Axis, Box, Frame, Number, Vector
+from benchleaf.frames import Axis, Box, Frame, Number, Vector, box_of_points, tidy_point
 from benchleaf.outlines import Outline, flatten, limits, polygon
 
 
@@ -46,7 +46,7 @@ Form = Box | Bore | Prism
 
 def is_square(frame: Frame) -> bool:
     """Tell whether a frame's axes lie along the outer ones."""
-    return all(sum(part == 0 for part in axis) == 2 for axis in frame.axes)
+    return frame.is_square
 
 
 def carry_form(shape: Form, source: Frame, target: Frame) -> Form:
@@ -64,8 +64,11 @@ def carry_form(shape: Form, source: Frame, target: Frame) -> Form:
         )
     if isinstance(shape, Prism):
         return Prism(_carry_frame(shape.frame, source, target), shape.outline, shape.depth_mm)
-    if _is_square_between(source, target):
+    if source.is_square and target.is_square:
         return target.box_inward(source.box_outward(shape))
+    if _is_square_between(source, target):
+        ends = [tidy_point(target.inward(source.outward(end))) for end in (shape.low, shape.high)]
+        return box_of_points(ends)
     return carry_form(prism_of_box(shape), source, target)
 
 

@@ -7,14 +7,19 @@ back, z from bottom to top; right-handed; millimetres.
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 from enum import IntEnum
 from fractions import Fraction
+from itertools import product
 
 Number = Fraction | float
 """A coordinate in mm: exact unless an angle made it a float."""
 Vector = tuple[Number, Number, Number]
 """A point or direction, (x, y, z)."""
+# chosen: a hundredth of what light tells apart, and a thousand times what floats lose in a room;
+# all sixty-fourths of an inch are whole at this step.
+_TIDY_PER_MM = 10**7
 
 
 class Axis(IntEnum):
@@ -61,15 +66,43 @@ def face_name(axis: Axis, is_high: bool) -> str:
 
 
 def direction_name(direction: Vector) -> str:
-    """Name the face towards which an axis-parallel direction points.
+    """Name the face towards which a direction points, or most nearly points.
 
-    >>> direction_name((0, 0, -1))
-    'bottom'
+    >>> direction_name((0, 0, -1)), direction_name((0.2, 0, 0.98))
+    ('bottom', 'top')
     """
-    for axis in Axis:
-        if direction[axis]:
-            return face_name(axis, direction[axis] > 0)
-    raise ValueError("a zero vector has no direction")
+    axis = main_axis(direction)
+    if not direction[axis]:
+        raise ValueError("a zero vector has no direction")
+    return face_name(axis, direction[axis] > 0)
+
+
+def main_axis(direction: Vector) -> Axis:
+    """The axis along which a direction runs, or most nearly runs; the earlier at a tie.
+
+    >>> main_axis((0, -1, 0)) is Axis.DEEP
+    True
+    """
+    return max(Axis, key=lambda axis: abs(float(direction[axis])))
+
+
+def tidy(value: Number) -> Fraction:
+    """A length that angles made inexact, as the rational nearby, mm.
+
+    What is exact in the plan comes out exact again: a part turned with its neighbours keeps its
+    sizes to the last sixty-fourth.
+
+    >>> tidy(0.1 + 0.2)
+    Fraction(3, 10)
+    """
+    if isinstance(value, Fraction):
+        return value
+    return Fraction(round(value * _TIDY_PER_MM), _TIDY_PER_MM)
+
+
+def tidy_point(point: Vector) -> Vector:
+    """A point with each coordinate made rational, mm."""
+    return (tidy(point[0]), tidy(point[1]), tidy(point[2]))
 
 
 def add(a: Vector, b: Vector) -> Vector:
@@ -138,10 +171,20 @@ class Box:
             a >= b for a, b in zip(self.high, other.high, strict=True)
         )
 
+    def corners(self) -> Iterator[Vector]:
+        """The eight corners."""
+        yield from product(*zip(self.low, self.high, strict=True))
+
     def face_mm(self, face: str) -> Number:
         """The coordinate of a named face, mm."""
         axis, is_high = FACES[face]
         return self.high[axis] if is_high else self.low[axis]
+
+
+def box_of_points(points: Iterable[Vector]) -> Box:
+    """The least box round points, one at least."""
+    x, y, z = zip(*points, strict=True)
+    return Box((min(x), min(y), min(z)), (max(x), max(y), max(z)))
 
 
 @dataclass(frozen=True, slots=True)
@@ -176,13 +219,22 @@ class Frame:
 
     def box_outward(self, box: Box) -> Box:
         """Own box to the outer frame, as the box round it (exact when the axes are square)."""
+        if not self.is_square:
+            return box_of_points(tidy_point(self.outward(corner)) for corner in box.corners())
         a, b = self.outward(box.low), self.outward(box.high)
         return Box(tuple(map(min, a, b)), tuple(map(max, a, b)))  # type: ignore[arg-type]
 
     def box_inward(self, box: Box) -> Box:
         """Outer box to this frame, as the box round it (exact when the axes are square)."""
+        if not self.is_square:
+            return box_of_points(tidy_point(self.inward(corner)) for corner in box.corners())
         a, b = self.inward(box.low), self.inward(box.high)
         return Box(tuple(map(min, a, b)), tuple(map(max, a, b)))  # type: ignore[arg-type]
+
+    @property
+    def is_square(self) -> bool:
+        """Tell whether the axes lie along the outer ones."""
+        return all(axis.count(0) == 2 for axis in self.axes)
 
     @property
     def is_mirrored(self) -> bool:

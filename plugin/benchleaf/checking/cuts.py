@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.forms import Bore, box_round
-from benchleaf.frames import Axis, Box, Vector
+from benchleaf.frames import Axis, Box, Vector, main_axis
 from benchleaf.joinery.records import (
     Feature,
     Joinery,
@@ -48,7 +48,7 @@ class Cut:
     @property
     def axis(self) -> Axis:
         """The axis along which it goes into the wood."""
-        return next(axis for axis in Axis if self.way[axis])
+        return main_axis(self.way)
 
     @property
     def width_mm(self) -> Fraction:

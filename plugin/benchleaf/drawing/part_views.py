@@ -12,7 +12,7 @@ from itertools import product
 
 from benchleaf.drawing.orthographic import Facing, third_angle
 from benchleaf.drawing.part_features import Face, Spot
-from benchleaf.frames import Axis, Vector, scale
+from benchleaf.frames import Axis, Vector, main_axis, scale
 from benchleaf.piece.records import Part
 
 # chosen: the order in which views are taken up: those nearest the front view first, and the right
@@ -85,7 +85,7 @@ def face_of(facing: Facing) -> Face:
 
 def axis_of(direction: Vector) -> Axis:
     """The axis that a signed unit axis runs along."""
-    return next(axis for axis in Axis if direction[axis])
+    return main_axis(direction)
 
 
 def _assign(facings: Mapping[str, Facing], spots: Sequence[Spot]) -> ChosenViews:

@@ -10,7 +10,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from benchleaf.frames import Axis, Box, Number
+from benchleaf.frames import Axis, Box, Number, main_axis
 from benchleaf.joinery.marking import Marking, N, U, V, block
 from benchleaf.joinery.proportions import (
     factor,
@@ -65,7 +65,7 @@ def _carry(source: Marking, target: Marking, section: Box) -> Box:
 def _lower_panels(marking: Marking) -> list[Marking]:
     """The panels that the same post carries further down, lowest first."""
     ours = marking.contact
-    axis = next(axis for axis in Axis if ours.frame.axes[N][axis])
+    axis = main_axis(ours.frame.axes[N])
     found = [
         (other.contact.frame.origin[axis], other.seen_along(other.contact.frame.axes.index(way)))
         for way in (ours.frame.axes[N],)

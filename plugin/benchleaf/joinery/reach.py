@@ -9,8 +9,9 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from benchleaf.frames import Axis, Box
+from benchleaf.frames import Axis, Box, main_axis
 from benchleaf.joinery.marking import Marking, N, U, V
+from benchleaf.piece.contacts import contact_box
 from benchleaf.piece.records import Contact, ContactKind
 
 _DEEP_KINDS = frozenset({"dowels", "mortise and tenon"})
@@ -57,7 +58,7 @@ def _limits(marking: Marking, mark: str, footprint: Box) -> Iterator[Fraction]:
         )
     )
     way = contact.frame.axes[N]
-    axis = next(axis for axis in Axis if way[axis])
+    axis = main_axis(way)
     goes_up = (way[axis] > 0) == is_second
     for other in _other_deep_contacts(marking, mark):
         band, across = _band(marking, mark, other)
@@ -86,12 +87,15 @@ def _other_deep_contacts(marking: Marking, mark: str) -> Iterator[Contact]:
 def _band(marking: Marking, mark: str, other: Contact) -> tuple[Box, Axis]:
     """The band of a copy that lies before another joint, and the axis along which it runs.
 
-    In the piece's axes, straight from the boxes: a rail may meet hundreds of slats.
+    In the piece's axes, straight from the boxes: a rail may meet hundreds of slats. Where one of
+    them is turned, the boxes share more than the touching faces, and the contact itself is asked.
     """
     copies = marking.bench.piece.copies
     whole = copies[mark].box
     touching = copies[other.first].box.meet(copies[other.second].box)
-    axis = next(axis for axis in Axis if touching.low[axis] == touching.high[axis])
+    axis = next((axis for axis in Axis if touching.low[axis] == touching.high[axis]), None)
+    if axis is None:
+        touching, axis = contact_box(other), main_axis(other.frame.axes[N])
     low, high = list(touching.low), list(touching.high)
     low[axis], high[axis] = whole.low[axis], whole.high[axis]
     return Box((low[0], low[1], low[2]), (high[0], high[1], high[2])), axis

@@ -12,9 +12,9 @@ from collections.abc import Iterable, Mapping
 from dataclasses import replace
 from fractions import Fraction
 
-from benchleaf.frames import FACES, Box
+from benchleaf.frames import FACES, Box, direction_name
 from benchleaf.joinery.records import CutCopy, Feature, JointFit, SettingOut
-from benchleaf.piece.records import Piece
+from benchleaf.piece.records import Piece, own_box
 
 # How lines begin that end a channel inside the wood.
 _END = "end of the"
@@ -44,7 +44,7 @@ def _is_open_end(
     copy = piece.copies[row.copy]
     features = copies[row.copy].features
     return any(
-        runs_into_a_cut(feature, row.reference, copy.frame.box_inward(copy.box), features)
+        runs_into_a_cut(feature, row.reference, own_box(piece.parts[copy.part]), features)
         for feature in features
         if feature.joint == fit.joint and feature.mate == mate and not feature.adds
     )
@@ -104,11 +104,7 @@ def _face_to_mate(row: SettingOut, fit: JointFit, piece: Piece) -> str:
     sign = 1 if row.copy == fit.contact.first else -1
     own = piece.copies[row.copy].frame
     toward = own.inward_direction(fit.contact.frame.outward_direction((0, 0, sign)))
-    return next(
-        face
-        for face, (axis, is_high) in FACES.items()
-        if toward[axis] and (toward[axis] > 0) == is_high
-    )
+    return direction_name(toward)
 
 
 def _spacer(row: SettingOut, fit: JointFit, grown: list[Fraction]) -> str:

@@ -6,6 +6,7 @@ Takes the copies of a piece, gives Contacts with a frame each. Exact on rational
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from dataclasses import replace
 from fractions import Fraction
 
 import numpy as np
@@ -45,24 +46,25 @@ def turn_contact(contact: Contact) -> Contact:
 
     A FACE contact's n turns round; a CROSSING keeps its n, which belongs to neither copy.
     """
-    if contact.kind is ContactKind.CROSSING:
-        frame = contact.frame
-    else:
-        u, v, n = contact.frame.axes
-        frame = Frame(contact.frame.origin, (u, v, (-n[0], -n[1], -n[2])))
-    first_box = contact.frame.box_outward(contact.second_box)
-    second_box = contact.frame.box_outward(contact.first_box)
-    return Contact(
-        kind=contact.kind,
+    frame, first_box, second_box = contact.frame, contact.second_box, contact.first_box
+    if contact.kind is ContactKind.FACE:
+        u, v, n = frame.axes
+        frame = Frame(frame.origin, (u, v, (-n[0], -n[1], -n[2])))
+        first_box, second_box = _turn_over(first_box), _turn_over(second_box)
+    return replace(
+        contact,
         first=contact.second,
         second=contact.first,
         frame=frame,
-        u_mm=contact.u_mm,
-        v_mm=contact.v_mm,
-        n_mm=contact.n_mm,
-        first_box=frame.box_inward(first_box),
-        second_box=frame.box_inward(second_box),
+        first_box=first_box,
+        second_box=second_box,
     )
+
+
+def _turn_over(box: Box) -> Box:
+    """The same box where n runs the other way."""
+    (u, v, n), (far_u, far_v, far_n) = box.low, box.high
+    return Box((u, v, -far_n), (far_u, far_v, -n))
 
 
 def _contacts_between(first: Copy, second: Copy) -> Iterator[Contact]:

@@ -66,6 +66,12 @@ class Part:
         return Axis(3 - self.thickness_axis - self.grain_axis)
 
 
+def own_box(part: Part) -> Box:
+    """A part as placed, shoulder to shoulder, in its own axes: from (0, 0, 0) to its size, mm."""
+    zero = Fraction(0)
+    return Box((zero, zero, zero), part.box.size)
+
+
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Copy:
     """One copy of a part, in its place."""

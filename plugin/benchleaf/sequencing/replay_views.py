@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from benchleaf.cutting.records import Blank, CutNode, CutPlan
 from benchleaf.frames import Box, Vector
 from benchleaf.joinery.records import Feature, Joinery, JointFit
+from benchleaf.piece.records import own_box
 
 _Cut = tuple[str, int, int]
 """Stock, sheet, number."""
@@ -22,8 +23,7 @@ def goes_in(fit: JointFit) -> bool:
 
 def stands_off(mark: str, feature: Feature, joinery: Joinery) -> bool:
     """Tell whether added wood has a shoulder: it is narrower than the copy that it stands on."""
-    copy = joinery.piece.copies[mark]
-    body, added = copy.frame.box_inward(copy.box), feature.shape
+    body, added = own_box(joinery.piece.part_of(mark)), feature.shape
     if not isinstance(added, Box):
         return False
     inside = [

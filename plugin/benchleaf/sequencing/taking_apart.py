@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from benchleaf.frames import Axis, Box, Vector
+from benchleaf.frames import Axis, Box, Vector, main_axis
 from benchleaf.sequencing.groups import Group, part_names
 from benchleaf.sequencing.wording import order_of_mark
 from benchleaf.sequencing.workroom import Workroom
@@ -118,7 +118,7 @@ def is_free(copies: frozenset[str], rest: set[str], way: Vector, room: Workroom)
 
 def _stands_before(mover: Box, other: Box, way: Vector) -> bool:
     """Tell whether a box would run into another when it moves off."""
-    along = next(axis for axis in Axis if way[axis])
+    along = main_axis(way)
     for axis in Axis:
         if axis is not along and not (
             mover.low[axis] < other.high[axis] and other.low[axis] < mover.high[axis]

@@ -15,7 +15,7 @@ from benchleaf.cutting.records import Blank, CutPlan
 from benchleaf.frames import Axis, Box, Vector
 from benchleaf.handbook.materials import Material, find_material
 from benchleaf.joinery.records import CutCopy, Feature, Joinery, JointFit
-from benchleaf.piece.records import Part
+from benchleaf.piece.records import Part, own_box
 from benchleaf.reading.plan import Plan, Stock
 from benchleaf.sequencing.wording import (
     Say,
@@ -188,7 +188,7 @@ class Workroom:
 
     def _work_on(self, mark: str) -> Iterator[WorkPiece]:
         copy = self.joinery.piece.copies[mark]
-        body = copy.frame.box_inward(copy.box)
+        body = own_box(self.part_of(mark))
         for index, feature in enumerate(self.copy(mark).features):
             fit = self.fit_between(mark, feature.mate, feature.joint)
             if fit is not None:
@@ -281,7 +281,7 @@ class Workroom:
         housing, carries the corners with it; a tenon does not.
         """
         copy = self.joinery.piece.copies[mark]
-        own = body = copy.frame.box_inward(copy.box)
+        own = body = own_box(self.part_of(mark))
         for feature in self.copy(mark).features:
             if feature.adds and isinstance(feature.shape, Box) and _is_whole(feature.shape, body):
                 own = own.join(feature.shape)
