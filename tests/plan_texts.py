@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from benchleaf.reading import read_plan
-from benchleaf.reading.vocabulary import JointWords, Option, OptionType
+from benchleaf.reading.vocabulary import JointWords, Option, OptionType, PlaceType, ShapingWords
 
 FILE = "plans/boot-bench.plan.yml"
 
@@ -120,6 +120,35 @@ notes: [Made for the porch., Wants a dry day.]
 """
 
 
+_SIZE = Option(name="size", type=OptionType.LENGTH, help="How wide it is.")
+_AT = Option(name="at", type=OptionType.PAIR_LIST, help="Where the holes are.")
+_CENTRE = Option(name="centre", type=OptionType.PAIR, help="Where its middle is.")
+SHAPING = {
+    "chamfer": ShapingWords(
+        code="chamfer",
+        takes=PlaceType.EDGES,
+        place="the edges",
+        options=(_SIZE,),
+        help="Takes the corner off edges.",
+    ),
+    "hole": ShapingWords(
+        code="hole",
+        takes=PlaceType.FACE,
+        place="the face that is bored",
+        options=(_SIZE, _AT),
+        help="Bores holes.",
+    ),
+    "taper": ShapingWords(
+        code="taper",
+        takes=PlaceType.FACES,
+        place="the sides that are tapered",
+        options=(_SIZE, _CENTRE),
+        help="Narrows a part towards one end.",
+    ),
+}
+"""Kinds of shaping for trial."""
+
+
 def change(old, new, text=BENCH):
     """The text with one thing changed, which must be there just once."""
     assert text.count(old) == 1, f"{old!r} stands {text.count(old)} times in the text"
@@ -128,7 +157,7 @@ def change(old, new, text=BENCH):
 
 def read(text, file=FILE):
     """Read a text with the words for trial."""
-    return read_plan(text, file, WORDS)
+    return read_plan(text, file, WORDS, shaping=SHAPING)
 
 
 def shown(text, file=FILE):

@@ -290,3 +290,20 @@ def test_a_usual_load_is_read_by_its_word():
     assert said == ()
     assert plan.parts["seat"].load == PlanLoad(word="people", mass_kg=None)
     assert (plan.parts["leg"].load, plan.room, plan.stands) == (None, None, None)
+
+
+def test_shaping_is_read_with_its_places_in_one_spelling():
+    shape = (
+        "    shape:\n"
+        "      - {chamfer: [all edges of top, top front, back left], size: leg / 16}\n"
+        "      - {hole: front, size: 1/4, at: [1 x 2, leg/2 x 4], note: For pegs.}\n"
+        "      - {taper: [left, front], centre: 1 x 2}\n"
+    )
+    plan, findings = read(change("    note: Glue up four at once.\n", shape))
+    assert findings == ()
+    chamfer, hole, taper = plan.parts["leg"].shaping
+    assert chamfer.places == ("left top", "right top", "front top", "back top", "left back")
+    assert (hole.kind, hole.index, hole.places, hole.note) == ("hole", 1, ("front",), "For pegs.")
+    assert [pair.second.text.strip() for pair in hole.choices["at"]] == ["2", "4"]
+    assert taper.places == ("left", "front")
+    assert taper.choices["centre"].first.text == "1"

@@ -80,6 +80,7 @@ def _part(part: SolvedPart, mark: str, solved: SolvedPlan) -> Part:
         grain_axis=part.grain_axis,
         allowance_mm=part.allowance_mm,
         note=solved.plan.parts[part.name].note,
+        shaping=part.shaping,
     )
 
 

@@ -30,6 +30,14 @@ class SolvedRound:
     length_mm: Fraction
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolvedPair:
+    """Two lengths, such as a place on a face."""
+
+    first_mm: Fraction
+    second_mm: Fraction
+
+
 Choice = (
     Fraction
     | int
@@ -39,7 +47,23 @@ Choice = (
     | tuple[Fraction, ...]
     | SolvedFastener
     | SolvedRound
+    | SolvedPair
+    | tuple[SolvedPair, ...]
 )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ChosenShaping:
+    """One entry of a part's `shape` with its lengths worked out."""
+
+    index: int
+    """Place in the part's list, from 0."""
+    kind: str
+    places: tuple[str, ...]
+    """Own faces, or edges by their two faces in order of axes: `front top`."""
+    choices: Mapping[str, Choice]
+    """By option name; only those the author gave."""
+    note: str
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +83,8 @@ class Part:
     allowance_mm: Fraction
     """Rough minus final on length and on width; 0 where the part is cut to size at once."""
     note: str
+    shaping: tuple[ChosenShaping, ...] = ()
+    """In the plan's order: what comes later is done to what comes before."""
 
     @property
     def width_axis(self) -> Axis:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.frames import Axis, Box
-from benchleaf.piece.records import Choice
+from benchleaf.piece.records import Choice, ChosenShaping
 from benchleaf.reading.plan import Plan
 
 
@@ -37,6 +37,8 @@ class SolvedPart:
     """Offset of each copy of the row from the first along `row_axis`; `(0,)` without a row."""
     mirror: tuple[Axis, ...]
     """Axes across whose centre plane of the piece the row is copied, as the plan lists them."""
+    shaping: tuple[ChosenShaping, ...] = ()
+    """In the plan's order."""
 
     @property
     def copy_count(self) -> int:

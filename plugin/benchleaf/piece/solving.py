@@ -20,11 +20,26 @@ from benchleaf.piece.faults import error
 from benchleaf.piece.fixing import fix_axes
 from benchleaf.piece.layering import make_up
 from benchleaf.piece.quantities import Quantity, evaluate, gather_formulas, given_along, needs_of
-from benchleaf.piece.records import Choice, SolvedFastener, SolvedRound
+from benchleaf.piece.records import (
+    Choice,
+    ChosenShaping,
+    SolvedFastener,
+    SolvedPair,
+    SolvedRound,
+)
 from benchleaf.piece.solved import SolvedJoint, SolvedPart, SolvedPlan
 from benchleaf.piece.walking import describe_fault, work_out_all
 from benchleaf.reading.expressions import Expression
-from benchleaf.reading.plan import Fastener, Plan, PlanJoint, PlanPart, PlanValue, Round
+from benchleaf.reading.plan import (
+    Fastener,
+    Pair,
+    Plan,
+    PlanJoint,
+    PlanPart,
+    PlanShaping,
+    PlanValue,
+    Round,
+)
 
 Values = Mapping[Quantity, Fraction]
 
@@ -102,6 +117,17 @@ class _Bench:
             row_axis=part.row.axis if part.row else None,
             row_offsets_mm=offsets_mm,
             mirror=part.mirror,
+            shaping=tuple(self._solve_shaping(shaping) for shaping in part.shaping),
+        )
+
+    def _solve_shaping(self, shaping: PlanShaping) -> ChosenShaping:
+        choices = {name: self._choose(value) for name, value in shaping.choices.items()}
+        return ChosenShaping(
+            index=shaping.index,
+            kind=shaping.kind,
+            places=shaping.places,
+            choices={name: choice for name, choice in choices.items() if choice is not None},
+            note=shaping.note,
         )
 
     def _span(self, part: PlanPart, axis: Axis) -> Span | None:
@@ -174,18 +200,30 @@ class _Bench:
             length_mm = self._work_out_positive(value.length, "the screw's length")
             return SolvedFastener(gauge=value.gauge, length_mm=length_mm) if length_mm else None
         if isinstance(value, Round):
-            diameter_mm = self._work_out_positive(value.diameter, "the diameter")
-            length_mm = self._work_out_positive(value.length, "the length")
-            if not diameter_mm or not length_mm:
-                return None
-            return SolvedRound(diameter_mm=diameter_mm, length_mm=length_mm)
-        if isinstance(value, tuple):
-            return self._choose_list(value)
-        return value
+            return self._work_out_round(value)
+        if isinstance(value, Pair):
+            return self._work_out_pair(value)
+        return self._choose_list(value) if isinstance(value, tuple) else value
+
+    def _work_out_round(self, value: Round) -> SolvedRound | None:
+        diameter_mm = self._work_out_positive(value.diameter, "the diameter")
+        length_mm = self._work_out_positive(value.length, "the length")
+        if not diameter_mm or not length_mm:
+            return None
+        return SolvedRound(diameter_mm=diameter_mm, length_mm=length_mm)
+
+    def _work_out_pair(self, pair: Pair) -> SolvedPair | None:
+        first_mm, second_mm = self._work_out(pair.first), self._work_out(pair.second)
+        if first_mm is None or second_mm is None:
+            return None
+        return SolvedPair(first_mm=first_mm, second_mm=second_mm)
 
     def _choose_list(
-        self, values: tuple[str, ...] | tuple[Expression, ...]
-    ) -> tuple[str, ...] | tuple[Fraction, ...]:
+        self, values: tuple[str, ...] | tuple[Expression, ...] | tuple[Pair, ...]
+    ) -> tuple[str, ...] | tuple[Fraction, ...] | tuple[SolvedPair, ...]:
+        pairs = [self._work_out_pair(each) for each in values if isinstance(each, Pair)]
+        if pairs:
+            return tuple(pair for pair in pairs if pair is not None)
         lengths = [self._work_out(each) for each in values if isinstance(each, Expression)]
         if lengths:
             return tuple(length_mm for length_mm in lengths if length_mm is not None)

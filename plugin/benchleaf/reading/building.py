@@ -21,6 +21,7 @@ from benchleaf.reading.plan import (
     Plan,
     PlanJoint,
     PlanPart,
+    PlanShaping,
     PlanStep,
     Room,
     Row,
@@ -114,6 +115,23 @@ def _build_part(name: str, values: Values) -> PlanPart:
         allowance=values.get("allowance"),
         note=values.get("note", ""),
         load=values.get("load"),
+        shaping=tuple(_build_shaping(i, value) for i, value in enumerate(values.get("shape", ()))),
+    )
+
+
+def _build_shaping(index: int, values: Values) -> PlanShaping:
+    kind = values[KIND_KEY]
+    told = values[kind]
+    named = (told,) if isinstance(told, str) else told
+    # An edge's item is the edges that it names: `all edges of top` is four.
+    places = [one for item in named for one in ((item,) if isinstance(item, str) else item)]
+    apart = {kind, KIND_KEY, "note"}
+    return PlanShaping(
+        index=index,
+        kind=kind,
+        places=tuple(dict.fromkeys(places)),
+        choices={key: value for key, value in values.items() if key not in apart},
+        note=values.get("note", ""),
     )
 
 

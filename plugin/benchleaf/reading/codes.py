@@ -45,6 +45,7 @@ CODES: Final = {
     "R037": "Stock that the plan does not have.",
     "R038": "Neither a usual load nor a mass.",
     "R039": "A driest season that is not drier than the dampest.",
+    "R040": "A face or an edge that there is none of.",
     "R099": "More findings than are shown.",
 }
 """Code to meaning."""

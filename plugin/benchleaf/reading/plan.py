@@ -117,6 +117,8 @@ class PlanPart:
     note: str
     load: PlanLoad | None = None
     """What each copy carries, where the author says."""
+    shaping: tuple[PlanShaping, ...] = ()
+    """In the order written: what comes later is done to what comes before."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -135,8 +137,25 @@ class Round:
     length: Expression
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Pair:
+    """Two lengths, such as a place on a face."""
+
+    first: Expression
+    second: Expression
+
+
 PlanValue = (
-    Expression | int | bool | str | tuple[str, ...] | tuple[Expression, ...] | Fastener | Round
+    Expression
+    | int
+    | bool
+    | str
+    | tuple[str, ...]
+    | tuple[Expression, ...]
+    | Fastener
+    | Round
+    | Pair
+    | tuple[Pair, ...]
 )
 
 
@@ -149,6 +168,19 @@ class PlanJoint:
     kind: str
     first: str
     second: str
+    choices: Mapping[str, PlanValue]
+    note: str
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanShaping:
+    """One entry of a part's `shape`: a kind, where on the part, and choices."""
+
+    index: int
+    """Place in the part's list, from 0."""
+    kind: str
+    places: tuple[str, ...]
+    """Names of faces (`top`), or of edges by their two faces in order of axes (`front top`)."""
     choices: Mapping[str, PlanValue]
     note: str
 

@@ -9,6 +9,7 @@ from __future__ import annotations
 import re
 from collections.abc import Mapping
 from pathlib import PurePosixPath
+from types import MappingProxyType
 from typing import Final
 
 from benchleaf.findings import Finding, has_errors, sort_findings
@@ -19,7 +20,7 @@ from benchleaf.reading.nodes import MapNode, Node, TextNode, compose_nodes
 from benchleaf.reading.plan import Plan, Units
 from benchleaf.reading.showing import quote
 from benchleaf.reading.table import plan_record
-from benchleaf.reading.vocabulary import JointWords
+from benchleaf.reading.vocabulary import JointWords, ShapingWords
 
 _NAME: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*", re.ASCII | re.IGNORECASE)
 # chosen: file systems take 255 bytes; the name is one part of a path and of addresses.
@@ -27,7 +28,11 @@ _LONGEST_NAME: Final = 80
 
 
 def read_plan(
-    text: str, file: str, words: Mapping[str, JointWords]
+    text: str,
+    file: str,
+    words: Mapping[str, JointWords],
+    *,
+    shaping: Mapping[str, ShapingWords] = MappingProxyType({}),
 ) -> tuple[Plan | None, tuple[Finding, ...]]:
     """Read a plan.
 
@@ -36,6 +41,7 @@ def read_plan(
         file: Its path as findings show it, with forward slashes; the plan's name is its stem
             without `.plan`.
         words: The words of each kind of joint, by the key that names the kind.
+        shaping: The words of each kind of shaping, by the key that names the kind.
 
     Returns:
         The plan, or None where an error was found; and all findings, sorted by place.
@@ -46,7 +52,7 @@ def read_plan(
     if root is None:
         return None, sort_findings(desk.findings)
     desk.units = _find_units(root).value
-    values = plan_record(words).read(root, desk)
+    values = plan_record(words, shaping).read(root, desk)
     if values is None:
         return None, sort_findings(desk.findings)
     check_whole(values, desk)

@@ -7,6 +7,8 @@ plan holds; a new key is a row here and a line in `building`.
 from __future__ import annotations
 
 from collections.abc import Mapping
+from dataclasses import replace
+from types import MappingProxyType
 from typing import Any, Final
 
 from benchleaf.frames import Axis
@@ -14,6 +16,7 @@ from benchleaf.reading.containers import LONGEST_NAME, Key, ListOf, Named, Recor
 from benchleaf.reading.covers import Covers
 from benchleaf.reading.grammar import EXTENTS, MIRRORS
 from benchleaf.reading.loads import LoadShape
+from benchleaf.reading.places import EdgePlace, FacePlace, PairShape
 from benchleaf.reading.plan import Grain, Stands, Units
 from benchleaf.reading.shapes import (
     Arithmetic,
@@ -28,7 +31,13 @@ from benchleaf.reading.shapes import (
     Words,
     YesNo,
 )
-from benchleaf.reading.vocabulary import JointWords, Option, OptionType
+from benchleaf.reading.vocabulary import (
+    JointWords,
+    Option,
+    OptionType,
+    PlaceType,
+    ShapingWords,
+)
 
 # Bounds keep a stranger's plan from filling memory. chosen: several times what one person's piece
 # of furniture holds.
@@ -40,6 +49,7 @@ _MOST_STOCK: Final = 50
 _MOST_STEPS: Final = 200
 _MOST_ROW: Final = 200
 _MOST_LAYERS: Final = 40
+_MOST_SHAPINGS: Final = 40
 _LINE: Final = Prose(120, is_line=True)
 _PARAGRAPHS: Final = Prose(4_000)
 _NAME: Final = Prose(LONGEST_NAME, "a name", is_line=True)
@@ -212,6 +222,8 @@ _OPTION_SHAPES: Final[dict[OptionType, Shape]] = {
     OptionType.YES_NO: YesNo(),
     OptionType.FASTENER: FastenerShape(),
     OptionType.ROUND: RoundShape(),
+    OptionType.PAIR: PairShape(),
+    OptionType.PAIR_LIST: ListOf(PairShape(), most=100, what="pairs", lone=True, least=1),
     OptionType.TEXT: _LINE,
 }
 
@@ -233,11 +245,44 @@ def _joint_record(words: JointWords) -> Record:
     return Record((Key(words.code, pair, words.help, required=True), *options, note), "this joint")
 
 
-def plan_record(words: Mapping[str, JointWords]) -> Record:
+_PLACES: Final[dict[PlaceType, Shape]] = {
+    PlaceType.FACE: FacePlace(),
+    PlaceType.FACES: ListOf(FacePlace(), most=6, what="faces", lone=True, unique=True, least=1),
+    PlaceType.EDGES: ListOf(EdgePlace(), most=12, what="edges", lone=True, unique=True, least=1),
+}
+
+
+def _shaping_record(words: ShapingWords) -> Record:
+    places = Key(words.code, _PLACES[words.takes], words.help, required=True)
+    options = tuple(Key(o.name, option_shape(o), o.help) for o in words.options)
+    note = Key("note", _PARAGRAPHS, "Anything the builder should know.")
+    return Record((places, *options, note), "this shaping")
+
+
+def _part_record(shaping: Mapping[str, ShapingWords]) -> Record:
+    """A part; what it can be shaped by is a key of its own where kinds of shaping are known."""
+    if not shaping:
+        return _PART
+    kinds = Variants(
+        {code: _shaping_record(kind) for code, kind in shaping.items()}, "kind of shaping"
+    )
+    shape = Key(
+        "shape",
+        ListOf(kinds, most=_MOST_SHAPINGS, what="kinds of shaping", lone=True),
+        "How it is shaped: tapers, chamfers, curves, holes and the like.",
+        default="square all over",
+    )
+    return replace(_PART, keys=(*_PART.keys, shape))
+
+
+def plan_record(
+    words: Mapping[str, JointWords], shaping: Mapping[str, ShapingWords] = MappingProxyType({})
+) -> Record:
     """The shape of a whole plan.
 
     Args:
         words: The words of each kind of joint, by the key that names the kind.
+        shaping: The words of each kind of shaping, by the key that names the kind.
     """
     joints = Variants({code: _joint_record(kind) for code, kind in words.items()}, "kind of joint")
     overall = Record(
@@ -247,7 +292,8 @@ def plan_record(words: Mapping[str, JointWords]) -> Record:
         ),
         "the whole piece",
     )
-    return Record((*_HEAD, *_body(overall, joints), *_TAIL), "a plan")
+    body = _body(overall, joints, part=_part_record(shaping))
+    return Record((*_HEAD, *body, *_TAIL), "a plan")
 
 
 _HEAD: Final = (
@@ -267,7 +313,7 @@ _TAIL: Final = (
 )  # fmt: skip
 
 
-def _body(overall: Record, joints: Variants) -> tuple[Key, ...]:
+def _body(overall: Record, joints: Variants, *, part: Record) -> tuple[Key, ...]:
     return (
         Key("overall", overall, "The box that the piece stands in.", required=True),
         Key("sizes", Named(_LENGTH, _MOST_SIZES, "sizes"), "Named sizes, to use in arithmetic."),
@@ -278,20 +324,23 @@ def _body(overall: Record, joints: Variants) -> tuple[Key, ...]:
         Key("stands", Words({how.value: how for how in Stands}), "Whether it stands on the floor "
             "by itself, is anchored to the wall behind it, or is hung on it.",
             default="hung where the text says so, else floor"),
-        Key("parts", Named(_PART, MOST_PARTS, "parts"), "The parts, in building order or any "
+        Key("parts", Named(part, MOST_PARTS, "parts"), "The parts, in building order or any "
             "other.", required=True),
         Key("joints", ListOf(joints, most=MOST_JOINTS, what="joints"), "Where parts join."),
     )  # fmt: skip
 
 
-def schema(words: Mapping[str, JointWords]) -> JsonSchema:
+def schema(
+    words: Mapping[str, JointWords], shaping: Mapping[str, ShapingWords] = MappingProxyType({})
+) -> JsonSchema:
     """Describe the plan file in JSON Schema, draft-07, for editors.
 
     Args:
         words: The words of each kind of joint, by the key that names the kind.
+        shaping: The words of each kind of shaping, by the key that names the kind.
     """
     head: dict[str, Any] = {
         "$schema": "http://json-schema.org/draft-07/schema#",
         "title": "Benchleaf plan",
     }
-    return {**head, **plan_record(words).schema()}
+    return {**head, **plan_record(words, shaping).schema()}

@@ -15,7 +15,8 @@ class OptionType(StrEnum):
 
     LENGTH -> Expression, LENGTH_LIST -> tuple[Expression, ...], COUNT -> int, YES_NO -> bool,
     CHOICE -> str, CHOICE_LIST -> tuple[str, ...], FASTENER (`8 x 1-1/4`: gauge x length) ->
-    Fastener, ROUND (`3/8 x 2`: diameter x length) -> Round, TEXT -> str.
+    Fastener, ROUND (`3/8 x 2`: diameter x length) -> Round, PAIR (`4 x 2-1/2`: two lengths, such as
+    a place on a face) -> Pair, PAIR_LIST -> tuple[Pair, ...], TEXT -> str.
     """
 
     LENGTH = "length"
@@ -26,6 +27,8 @@ class OptionType(StrEnum):
     CHOICE_LIST = "choices"
     FASTENER = "gauge x length"
     ROUND = "diameter x length"
+    PAIR = "length x length"
+    PAIR_LIST = "lengths x lengths"
     TEXT = "text"
 
 
@@ -55,3 +58,29 @@ class JointWords:
     options: tuple[Option, ...]
     help: str
     """One sentence: what the joint is."""
+
+
+class PlaceType(StrEnum):
+    """What the key that names a kind of shaping takes: where on the part it is done.
+
+    FACE -> one face's name; FACES -> faces' names; EDGES -> edges, each by its two faces (`top
+    front`), or by groups: `all edges of top`, `all edges`.
+    """
+
+    FACE = "a face"
+    FACES = "faces"
+    EDGES = "edges"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class ShapingWords:
+    """How one kind of shaping is written in a plan, under a part's `shape`."""
+
+    code: str
+    """The YAML key that names the kind: `round over`."""
+    takes: PlaceType
+    place: str
+    """What the places are to the kind: `the face that the arc is seen on`."""
+    options: tuple[Option, ...]
+    help: str
+    """One sentence: what the shaping does."""
