@@ -167,6 +167,11 @@ def test_print_keeps_within_the_paper(
         assert top >= 18
         assert right <= width - 18
         assert bottom <= height - 18
+    # 180 mm is what A4 has between margins of 15 mm; whatever is wider has it in the middle.
+    wide = 180 / 25.4 * 72
+    for sheet in printed.sheets:
+        assert min(word[0] for word in sheet.words) >= (width - wide) / 2 - 1
+        assert max(word[2] for word in sheet.words) <= (width + wide) / 2 + 1
 
 
 @pytest.mark.parametrize("paper", PAPERS)
@@ -180,6 +185,10 @@ def test_printed_plan_says_everything_and_counts_its_sheets(
     for number, sheet in enumerate(printed.sheets, start=1):
         assert f"Page {number} of {len(printed.sheets)}" in sheet.text
         assert "Side frame, revision B" in sheet.text
+        # The plan's name once at the head, not at both sides of it.
+        assert [word[4] for word in sheet.words if word[1] < 40] == [
+            *"Side frame, revision B".split()
+        ]
 
 
 @pytest.mark.parametrize("paper", PAPERS)

@@ -89,8 +89,16 @@ def test_printed_plan_keeps_within_the_paper_and_leaves_no_title_alone(
         assert f"Step {number} of {steps}" in printed.text
     alone = [sheet.text[-80:] for sheet in printed.sheets if ends_in_title(sheet, titles)]
     assert alone == []
+    # What is checked is at hand while it is done.
+    assert [sheet.text[:120] for sheet in printed.sheets if begins_with_check(sheet)] == []
     # chosen: what a clip holds and a binder's ring takes
     assert len(printed.sheets) <= 60
+
+
+def begins_with_check(sheet: Sheet) -> bool:
+    """Tell whether the first word of a sheet below its head is that of a check."""
+    first = min((word for word in sheet.words if word[1] > 40), key=lambda word: (word[1], word[0]))
+    return first[4] == "Check"
 
 
 def ends_in_title(sheet: Sheet, titles: list[str]) -> bool:
