@@ -56,7 +56,7 @@ class Stock:
     grain: Grain
     """For a sheet, the side the grain runs along; boards and rods are always LONG."""
     trim_mm: Fraction
-    """Taken off each edge of a sheet, or each end of a board or rod, before use."""
+    """What no part may have of each edge of a sheet, or of each end of a board or rod."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -60,7 +60,8 @@ _FORM: Final = (
     Key(
         "trim",
         PlainLength(may_be_zero=True),
-        "Taken off each edge of a sheet, or each end of a board or rod, before use.",
+        "What no part may have of each edge of a sheet, or end of a board or rod. It comes off "
+        "where one measures from, and on the far side where a blank would reach into it.",
         default="0",
     ),
 )
