@@ -1,128 +1,157 @@
 """How the piece comes apart, and so how it goes together.
 
-Takes the placed copies and the worked joints, gives a tree of assemblies. For each of the six
-directions it asks which copies block which (through a joint that does not slide that way, or by
-standing in the way), and takes off the smallest set that nothing else holds. Read backwards, that
-is the order of assembly; the directions serve the exploded view.
+Takes the placed solids and the worked joints, gives a tree of assemblies. For each direction it
+asks which copies block which, and takes off the smallest set that nothing else holds by one
+straight slide; where there is none, by two slides, or by several parts that move at once. Read
+backwards, that is the order of assembly; the directions serve the exploded view.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 
-import numpy as np
+from manifold3d import Manifold
 
 from benchleaf.frames import Vector
-from benchleaf.joinery.records import Assembly, JointFit
-from benchleaf.piece.records import Piece
-
-# chosen: what comes off upwards goes on last; then forwards, sideways, back and down.
-DIRECTIONS: tuple[Vector, ...] = (
-    (0, 0, 1),
-    (0, -1, 0),
-    (-1, 0, 0),
-    (1, 0, 0),
-    (0, 1, 0),
-    (0, 0, -1),
+from benchleaf.joinery.blocking import Blocking, back, is_same_way
+from benchleaf.joinery.locks import Lock
+from benchleaf.joinery.motion import Flags
+from benchleaf.joinery.partings import (
+    NOWHERE,
+    Parting,
+    bits_from,
+    bits_of,
+    is_one,
+    reach,
+    rows_of_bits,
 )
-# Faces that touch are equal rationals; as floats they agree far below this. mm
-TOUCH_MM = 1e-6
-_NOWHERE: Vector = (0, 0, 0)
-_Pair = tuple[int, int]
+from benchleaf.joinery.records import Assembly, JointFit
+from benchleaf.joinery.unlocking import Unlocking
+
+# chosen: copies that share more wood than this where they stand are for the check of collisions to
+# report; motion says nothing about them. mm3
+_SHARED_MM3 = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class _Ties:
     """What holds the copies together, by their numbers; sets of copies are bit sets."""
 
-    marks: Sequence[str]
-    blocks: Mapping[Vector, Sequence[int]]
+    ways: tuple[Vector, ...]
+    pushes: list[list[int]]
     """For each direction, for each copy, the copies that it would push."""
-    drawn: Mapping[_Pair, frozenset[Vector]]
-    """For each ordered pair of jointed copies, the ways in which the joint itself draws the first
-    off the second: a tenon along its length, a shelf square out of its housing."""
+    slid: list[list[int]]
+    """For each direction, for each copy, the copies along whose joints it would slide, where the
+    joint itself draws it off another way: a tenon along its length, a shelf square out of its
+    housing."""
+    partners: list[int]
+    """For each copy, the copies to which it is joined."""
 
 
-def plan_assembly(piece: Piece, fits: Iterable[JointFit]) -> Assembly:
+def plan_assembly(
+    solids: Mapping[str, Manifold], fits: Iterable[JointFit]
+) -> tuple[Assembly, tuple[Lock, ...]]:
     """Plan in which groups and directions the copies come together.
 
     Args:
-        piece: The placed piece.
-        fits: Its worked joints.
+        solids: The finished copies where they stand, by mark, in the piece's axes.
+        fits: The joints between them.
 
     Returns:
-        The root of the tree; a node that no straight slide can open is marked as locked.
+        The root of the tree, in which a node that nothing opens is marked; and what locks it.
     """
-    marks = list(piece.copies)
-    listed = tuple(fits)
-    free, drawn = _ways_apart(marks, listed)
-    low = np.array([[float(v) for v in piece.copies[m].box.low] for m in marks])
-    high = np.array([[float(v) for v in piece.copies[m].box.high] for m in marks])
-    blocks = {direction: _blocked(direction, low, high, free=free) for direction in DIRECTIONS}
-    ties = _Ties(marks=marks, blocks=blocks, drawn=drawn)
-    return _take_apart((1 << len(marks)) - 1, ties, _NOWHERE)
+    blocking = Blocking(solids, fits)
+    tree, locks = _plan(blocking)
+    if locks and _let_pass(blocking):
+        return _plan(blocking)
+    return tree, locks
 
 
-def _ways_apart(
-    marks: Sequence[str], fits: Iterable[JointFit]
-) -> tuple[dict[_Pair, frozenset[Vector]], dict[_Pair, frozenset[Vector]]]:
-    """For each ordered pair of jointed copies, all ways apart, and those the joints draw in."""
-    index = {mark: i for i, mark in enumerate(marks)}
-    free: dict[_Pair, frozenset[Vector]] = {}
-    drawn: dict[_Pair, frozenset[Vector]] = {}
-    for fit in fits:
-        a, b = index[fit.contact.first], index[fit.contact.second]
-        ways = [fit.contact.frame.outward_direction(d) for d in fit.free_directions]
-        for pair, listed in (((a, b), ways), ((b, a), [_back(way) for way in ways])):
-            free[pair] = free.get(pair, frozenset(listed)) & frozenset(listed)
-            drawn[pair] = drawn.get(pair, frozenset()) | frozenset(listed[:1])
-    return free, drawn
+def _let_pass(blocking: Blocking) -> bool:
+    """Let copies pass that share wood where they stand: no motion of theirs can be looked at."""
+    close = blocking.close_pairs()
+    sharing = [pair for pair in close if blocking.shared_mm3(pair) > _SHARED_MM3]
+    blocking.pass_through(sharing)
+    return bool(sharing)
 
 
-def _back(way: Vector) -> Vector:
-    return (-way[0], -way[1], -way[2])
+def _plan(blocking: Blocking) -> tuple[Assembly, tuple[Lock, ...]]:
+    ties = _tie(blocking)
+    unlocking = Unlocking(blocking)
+    whole = (1 << len(blocking.marks)) - 1
+    partings: dict[int, Parting] = {}
+    fresh = [(whole, NOWHERE)]
+    while fresh:
+        group, before = fresh.pop()
+        if not is_one(group):
+            parting = _part(group, ties, before) or unlocking.part(group)
+            partings[group] = parting
+            fresh += [(own, parting.ways[0]) for own in parting.sets]
+    return _build(partings, blocking.marks), tuple(unlocking.locks)
 
 
-def _blocked(
-    direction: Vector,
-    low: np.ndarray,
-    high: np.ndarray,
-    *,
-    free: Mapping[_Pair, frozenset[Vector]],
-) -> list[int]:
-    """For each copy, the bit set of copies that stop it from moving in a direction."""
-    axis = next(i for i in range(3) if direction[i])
-    in_line = np.ones((len(low), len(low)), dtype=bool)
-    for other in (i for i in range(3) if i != axis):
-        in_line &= low[:, None, other] < high[None, :, other] - TOUCH_MM
-        in_line &= low[None, :, other] < high[:, None, other] - TOUCH_MM
-    if direction[axis] > 0:
-        ahead = high[None, :, axis] > low[:, None, axis] + TOUCH_MM
-    else:
-        ahead = low[None, :, axis] < high[:, None, axis] - TOUCH_MM
-    stops = in_line & ahead
-    np.fill_diagonal(stops, val=False)
-    for (a, b), ways in free.items():
-        stops[a, b] = direction not in ways
-    return [sum(1 << int(j) for j in np.flatnonzero(row)) for row in stops]
+def _build(partings: Mapping[int, Parting], marks: Sequence[str]) -> Assembly:
+    """Make the tree; smaller sets first, so that what a node holds is there."""
+    trees = {1 << number: _leaf(mark) for number, mark in enumerate(marks)}
+    for group in sorted(partings, key=int.bit_count):
+        parting = partings[group]
+        *moving, last = parting.sets
+        tree, held = trees[last], last
+        for index in range(len(moving) - 1, -1, -1):
+            held |= moving[index]
+            is_innermost = index == len(moving) - 1
+            tree = Assembly(
+                copies=tuple(marks[number] for number in bits_of(held)),
+                moved=trees[moving[index]],
+                fixed=tree,
+                direction=parting.ways[index],
+                is_locked=parting.is_locked,
+                shift_mm=parting.shift_mm,
+                fixed_direction=parting.ways[-1] if is_innermost else NOWHERE,
+                is_with_fixed=not is_innermost,
+            )
+        trees[group] = tree
+    return trees[(1 << len(marks)) - 1]
 
 
-def _take_apart(group: int, ties: _Ties, before: Vector) -> Assembly:
-    copies = tuple(ties.marks[i] for i in _bits(group))
-    if len(copies) == 1:
-        return Assembly(copies=copies, moved=None, fixed=None, direction=_NOWHERE)
-    hung = _hung(group, ties)
-    found = _easiest_removal(group, ties, hung, before=before) or _easiest_removal(
-        group, ties, {}, before=before
+def _leaf(mark: str) -> Assembly:
+    return Assembly(copies=(mark,), moved=None, fixed=None, direction=NOWHERE)
+
+
+def _tie(blocking: Blocking) -> _Ties:
+    known: dict[Vector, Flags] = {}
+    pushes: list[list[int]] = []
+    for way in blocking.ways:
+        opposite = known.get(back(way))
+        flags = blocking.matrix(way) if opposite is None else opposite.T
+        known[way] = flags
+        pushes.append(rows_of_bits(flags))
+    partners = [0] * len(blocking.marks)
+    for a, b in blocking.holds:
+        partners[a] |= 1 << b
+    return _Ties(
+        ways=blocking.ways,
+        pushes=pushes,
+        slid=[_slid_along(way, blocking) for way in blocking.ways],
+        partners=partners,
     )
-    moved, direction = found or (1 << next(_bits(group)), _NOWHERE)
-    return Assembly(
-        copies=copies,
-        moved=_take_apart(moved, ties, direction),
-        fixed=_take_apart(group & ~moved, ties, direction),
-        direction=direction,
-        is_locked=found is None,
+
+
+def _slid_along(way: Vector, blocking: Blocking) -> list[int]:
+    slid = [0] * len(blocking.marks)
+    for (a, b), holds in blocking.holds.items():
+        drawn = (tuple(hold.ways[0].tolist()) for hold in holds if len(hold.ways))
+        if not any(is_same_way(own, way) for own in drawn):
+            slid[a] |= 1 << b
+    return slid
+
+
+def _part(group: int, ties: _Ties, before: Vector) -> Parting | None:
+    """Take off by one straight slide; what hangs on another goes with it where that can be."""
+    hung = _hung(group, ties)
+    return _easiest_removal(group, ties, hung, before=before) or (
+        _easiest_removal(group, ties, {}, before=before) if hung else None
     )
 
 
@@ -131,21 +160,14 @@ def _hung(group: int, ties: _Ties) -> dict[int, int]:
 
     They are put on their host before it goes anywhere, while it lies flat on the bench.
     """
-    partners: dict[int, int] = {}
-    for a, b in ties.drawn:
-        if group >> a & 1 and group >> b & 1:
-            partners[a] = partners.get(a, 0) | 1 << b
-    hosts = {a: others.bit_length() - 1 for a, others in partners.items() if _is_one(others)}
+    partners = {a: ties.partners[a] & group for a in bits_of(group)}
+    hosts = {a: held.bit_length() - 1 for a, held in partners.items() if is_one(held)}
     return {a: host for a, host in hosts.items() if host not in hosts or host < a}
-
-
-def _is_one(bits: int) -> bool:
-    return bits.bit_count() == 1
 
 
 def _easiest_removal(
     group: int, ties: _Ties, hung: Mapping[int, int], *, before: Vector
-) -> tuple[int, Vector] | None:
+) -> Parting | None:
     """Find the set of copies that comes off the group most naturally, and its direction.
 
     chosen: fewest copies first (what hangs on another not counted), then fewest joints slid along
@@ -153,17 +175,21 @@ def _easiest_removal(
     """
     best: tuple[int, Vector] | None = None
     best_score: tuple[int, int, bool] = (group.bit_count(), 0, False)
-    for direction in DIRECTIONS:
-        pushes = _with_hung(ties.blocks[direction], hung)
-        for start in _bits(group):
-            moved = _pushed(start, group, pushes)
-            if moved == group:
+    counted = ~bits_from(hung)
+    for index, way in enumerate(ties.ways):
+        pushes = _with_hung(ties.pushes[index], hung)
+        for start in bits_of(group):
+            moved = reach(1 << start, group, pushes, most=(best_score[0], counted))
+            if moved is None or moved == group:
                 continue
-            size = sum(1 for i in _bits(moved) if i not in hung)
-            score = (size, _slid(moved, group, direction, ties=ties), direction != before)
+            size = (moved & counted).bit_count()
+            score = (size, _slid(moved, group, ties.slid[index]), way != before)
             if best is None or score < best_score:
-                best, best_score = (moved, direction), score
-    return best
+                best, best_score = (moved, way), score
+    if best is None:
+        return None
+    moved, way = best
+    return Parting(sets=(moved, group & ~moved), ways=(way, NOWHERE))
 
 
 def _with_hung(blocks: Sequence[int], hung: Mapping[int, int]) -> list[int]:
@@ -174,31 +200,7 @@ def _with_hung(blocks: Sequence[int], hung: Mapping[int, int]) -> list[int]:
     return pushes
 
 
-def _slid(moved: int, group: int, direction: Vector, *, ties: _Ties) -> int:
+def _slid(moved: int, group: int, slid: Sequence[int]) -> int:
     """Count the joints between a moved set and the rest that are slid along, not drawn apart."""
     rest = group & ~moved
-    return sum(
-        direction not in ways
-        for (a, b), ways in ties.drawn.items()
-        if moved >> a & 1 and rest >> b & 1
-    )
-
-
-def _pushed(start: int, group: int, blocks: Sequence[int]) -> int:
-    """The copies that move when one is pushed: itself and all that it pushes in turn."""
-    seen = 1 << start
-    fresh = seen
-    while fresh:
-        following = 0
-        for i in _bits(fresh):
-            following |= blocks[i]
-        fresh = following & group & ~seen
-        seen |= fresh
-    return seen
-
-
-def _bits(value: int) -> Iterator[int]:
-    while value:
-        lowest = value & -value
-        yield lowest.bit_length() - 1
-        value ^= lowest
+    return sum((slid[a] & rest).bit_count() for a in bits_of(moved))

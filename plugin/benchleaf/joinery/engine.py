@@ -8,12 +8,14 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import replace
 
-from benchleaf.findings import Finding, Severity
+from manifold3d import Manifold
+
+from benchleaf.findings import Finding
 from benchleaf.forms import box_round, carry_form, form_key
 from benchleaf.frames import Frame
 from benchleaf.joinery.assembly import plan_assembly
+from benchleaf.joinery.locks import say_lock
 from benchleaf.joinery.records import (
-    Assembly,
     Bench,
     CutCopy,
     Feature,
@@ -22,8 +24,10 @@ from benchleaf.joinery.records import (
     JointKind,
 )
 from benchleaf.joinery.shapes import group_shapes
+from benchleaf.joinery.solids import solid_of, solid_of_blank
 from benchleaf.joinery.true_ends import measure_from_true_ends
 from benchleaf.piece.records import Copy, Piece
+from benchleaf.piece.solids import place_solid
 
 
 def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, tuple[Finding, ...]]:
@@ -38,7 +42,7 @@ def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, t
     """
     fits, findings = _fit_all(piece, kinds)
     copies = {mark: _cut_copy(copy, fits) for mark, copy in piece.copies.items()}
-    assembly = plan_assembly(piece, fits)
+    assembly, locks = plan_assembly(_placed(piece, copies), fits)
     joinery = Joinery(
         piece=piece,
         fits=measure_from_true_ends(fits, copies, piece),
@@ -46,7 +50,7 @@ def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, t
         shapes=group_shapes(piece, copies),
         assembly=assembly,
     )
-    return joinery, (*findings, *_locked_findings(assembly, piece))
+    return joinery, (*findings, *(say_lock(lock, piece) for lock in locks))
 
 
 def _fit_all(
@@ -94,25 +98,13 @@ def _carry(feature: Feature, contact: Frame, own: Frame) -> Feature:
     return replace(feature, shape=carry_form(feature.shape, contact, own))
 
 
-def _locked_findings(assembly: Assembly, piece: Piece) -> tuple[Finding, ...]:
-    if assembly.moved is None or assembly.fixed is None:
-        return ()
-    below = (
-        *_locked_findings(assembly.moved, piece),
-        *_locked_findings(assembly.fixed, piece),
-    )
-    if not assembly.is_locked:
-        return below
-    marks = ", ".join(assembly.copies)
-    part = piece.part_of(assembly.moved.copies[0]).name
-    return (
-        Finding(
-            code="J190",
-            severity=Severity.WARNING,
-            place=piece.plan.place(f"parts.{part}"),
-            subject=f"parts.{part}",
-            message=f"no straight slide takes {marks} apart: their joints lock one another",
-            remedy="Turn one joint so that its part can slide in, or make it in two parts.",
-        ),
-        *below,
-    )
+def _placed(piece: Piece, copies: Mapping[str, CutCopy]) -> dict[str, Manifold]:
+    """The finished copies where they stand; those that are cut alike are cut once."""
+    cut: dict[tuple[object, ...], Manifold] = {}
+    placed = {}
+    for mark, copy in copies.items():
+        key = (copy.part, *((feature.shape, feature.adds) for feature in copy.features))
+        if key not in cut:
+            cut[key] = solid_of(solid_of_blank(piece.parts[copy.part]), copy.features)
+        placed[mark] = place_solid(cut[key], piece.copies[mark].frame)
+    return placed

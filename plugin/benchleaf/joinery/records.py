@@ -163,7 +163,14 @@ class Assembly:
     direction: Vector
     """Unit vector, in the piece's axes, in which `moved` comes off again; zero for a leaf."""
     is_locked: bool = False
-    """True where no direction was found: `moved` cannot reach its seat by one straight slide."""
+    """True where no way was found in which `moved` reaches its seat."""
+    shift_mm: Vector = (0, 0, 0)
+    """How far `moved` is first shifted, mm, before it comes off in `direction`: a shelf that is
+    lifted off its pins. Zero where one straight slide does."""
+    fixed_direction: Vector = (0, 0, 0)
+    """Unit vector in which `fixed` moves at the same time and as fast; zero where it stays."""
+    is_with_fixed: bool = False
+    """True where `fixed` comes apart at the same moment and speed: the sides of a mitred frame."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

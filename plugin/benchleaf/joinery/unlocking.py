@@ -1,0 +1,39 @@
+"""What one straight slide does not open: two slides, several parts at once, or nothing.
+
+Takes what stops what, gives for a set of copies how it comes apart, and remembers what does not.
+Must not know trees.
+"""
+
+from __future__ import annotations
+
+from benchleaf.joinery.blocking import Blocking
+from benchleaf.joinery.closing_together import find_closing
+from benchleaf.joinery.locks import Lock, find_lock
+from benchleaf.joinery.partings import NOWHERE, Parting
+from benchleaf.joinery.two_slides import Tries, find_two_slides
+
+# chosen: looks at the solids that a plan may spend on what is locked; a few seconds.
+_MOST_TRIES = 3_000
+
+
+class Unlocking:
+    """Ways out of what is locked; lives for one planning and looks only so often in all."""
+
+    def __init__(self, blocking: Blocking) -> None:
+        """Take what stops what."""
+        self._blocking = blocking
+        self._tries = Tries(left=_MOST_TRIES)
+        self.locks: list[Lock] = []
+        """What was found locked, in the order met."""
+
+    def part(self, group: int) -> Parting:
+        """Find how a set comes apart that no straight slide opens."""
+        found = find_two_slides(group, self._blocking, self._tries) or find_closing(
+            group, self._blocking, self._tries
+        )
+        if found is not None:
+            return found
+        lock = find_lock(group, self._blocking)
+        self.locks.append(lock)
+        moved = 1 << self._blocking.marks.index(lock.nearest)
+        return Parting(sets=(moved, group & ~moved), ways=(NOWHERE, NOWHERE), is_locked=True)
