@@ -17,7 +17,16 @@ from benchleaf.joinery.records import (
 )
 
 HOLES = frozenset(
-    {"clearance hole", "counterbore", "dowel hole", "mortise", "pilot hole", "through hole"}
+    {
+        "bolt hole",
+        "clearance hole",
+        "counterbore",
+        "cross dowel hole",
+        "dowel hole",
+        "mortise",
+        "pilot hole",
+        "through hole",
+    }
 )
 """Roles of cuts that are closed all round."""
 CHANNELS = frozenset({"groove", "housing", "lap", "rebate"})

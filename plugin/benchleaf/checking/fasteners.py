@@ -28,6 +28,8 @@ from benchleaf.joinery.records import (
     Joinery,
 )
 
+_SUNK = frozenset({"dowel", "wood screw"})
+"""Kinds that end inside the wood; bolts come out of it."""
 _HOLES = frozenset({"clearance hole", "dowel hole", "pilot hole"})
 
 
@@ -38,6 +40,8 @@ def find_long_fasteners(joinery: Joinery) -> Iterator[Finding]:
     for fit in joinery.fits:
         room = _depth(fit.first_features) + _depth(fit.second_features)
         for item in fit.hardware:
+            if item.kind not in _SUNK:
+                continue
             key = (fit.joint, item.kind, item.length_mm, room)
             if item.length_mm > room and key not in said:
                 said.add(key)

@@ -30,7 +30,7 @@ from benchleaf.findings import Finding
 from benchleaf.frames import Axis, Box, face_name
 from benchleaf.joinery.records import Joinery
 
-_THROUGH = frozenset({"clearance hole", "through hole"})
+_THROUGH = frozenset({"bolt hole", "clearance hole", "cross dowel hole", "through hole"})
 """Roles of holes that are meant to go right through."""
 
 

@@ -10,7 +10,9 @@ from types import MappingProxyType
 
 from benchleaf.findings import Finding
 from benchleaf.joinery import (
+    bolt_and_cross_dowel,
     butt,
+    carriage_bolts,
     dowels,
     groove,
     half_lap,
@@ -25,7 +27,9 @@ from benchleaf.joinery.records import Joinery, JointKind
 from benchleaf.piece.records import Piece
 
 _TABLE: tuple[JointKind, ...] = (
+    bolt_and_cross_dowel.KIND,
     butt.KIND,
+    carriage_bolts.KIND,
     dowels.KIND,
     groove.KIND,
     half_lap.KIND,

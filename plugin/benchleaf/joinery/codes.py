@@ -59,5 +59,15 @@ CODES: Final = {
     "J147": "A choice about screws, and no screws.",
     "J148": "Neither glue nor screws.",
     "J190": "Parts that lock one another: no straight slide takes them apart.",
+    "J250": "A joint that asks for a longer bolt than is sold.",
+    "J251": "A counterbore that leaves too little wood under its washer.",
+    "J252": "A bolt that does not reach through with its washer and nut.",
+    "J253": "A bolt too near an edge.",
+    "J254": "A bolt too short to reach its cross dowel.",
+    "J255": "A cross dowel too near the end of its part.",
+    "J256": "A bolt's hole that goes through the end of a part.",
+    "J257": "A cross dowel from a side that its bolt runs to.",
+    "J258": "A part too thin for a cross dowel.",
+    "J259": "One bolt alone, on which a part turns.",
 }
 """Code to meaning."""

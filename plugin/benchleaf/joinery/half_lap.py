@@ -79,6 +79,7 @@ def _is_first_upper(marking: Marking) -> bool:
     """Tell whether the first copy keeps the side of the lap towards high n.
 
     The upper part may stand out above the lap and not below, the lower one below and not above.
+    What is upper is said of the first part as drawn, so that mirrored copies are cut alike.
     """
     named = marking.words("upper")
     if named and named[0] not in (marking.first, marking.second):
@@ -89,7 +90,10 @@ def _is_first_upper(marking: Marking) -> bool:
             option="upper",
         )
     can_be = _can_be_upper(marking)
-    wanted = named[0] == marking.first if named else can_be[True]
+    as_drawn = marking.sign_of(marking.contact.first, N) > 0
+    wanted = as_drawn if can_be[as_drawn] else not as_drawn
+    if named:
+        wanted = as_drawn == (named[0] == marking.first)
     if can_be[wanted]:
         return wanted
     upper, lower = (marking.first, marking.second) if wanted else (marking.second, marking.first)

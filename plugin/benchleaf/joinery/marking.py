@@ -154,6 +154,11 @@ class Marking:
         """Name of the part that the joint names second."""
         return self.bench.second.name
 
+    @property
+    def marks(self) -> tuple[str, str]:
+        """Marks of the first copy and of the second."""
+        return self.contact.first, self.contact.second
+
     def show(self, length_mm: Number) -> str:
         """A length in the plan's units, without the unit."""
         return format_length(Fraction(length_mm), self.units)

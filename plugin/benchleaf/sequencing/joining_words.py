@@ -9,7 +9,6 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
-from benchleaf.joinery.records import Hardware
 from benchleaf.sequencing.bringing import (
     Bringing,
     bring,
@@ -30,6 +29,11 @@ from benchleaf.sequencing.closing import (
 )
 from benchleaf.sequencing.glues import find_glue
 from benchleaf.sequencing.groups import Group
+from benchleaf.sequencing.hardware_words import (
+    after_words,
+    before_words,
+    slip_words,
+)
 from benchleaf.sequencing.squaring import find_diagonals
 from benchleaf.sequencing.wording import join_marks
 from benchleaf.sequencing.workroom import Workroom
@@ -67,8 +71,8 @@ def dry_words(group: Group, room: Workroom, *, is_grooved: bool, ends: str) -> I
     if is_grooved:
         yield "Saw a shallow groove along each dowel, so that air and glue get out."
     yield from start_words(brought, room, is_dry=True)
-    for pin in _pins(group):
-        yield f"Push {_name_pins(pin)} into the holes on one side; sand those that stick."
+    yield from before_words(hardware_of(group))
+    yield from slip_words(hardware_of(group), is_dry=True)
     yield from put_words(brought, room)
     yield (
         f"Close the joints with {count_of(count_all(clamps), 'clamp')}, hand tight."
@@ -79,14 +83,6 @@ def dry_words(group: Group, room: Workroom, *, is_grooved: bool, ends: str) -> I
     yield "Pencil a line across each joint, so that it goes back the same way."
     off = "Take the clamps off, and leave it" if clamps else "Leave it"
     yield ends or f"{off} together for the next dry fit."
-
-
-def _pins(group: Group) -> list[Hardware]:
-    return [item for item in hardware_of(group) if item.kind == "dowel"]
-
-
-def _name_pins(pin: Hardware) -> str:
-    return f"{count_of(pin.count, 'dowel')} ({pin.size})"
 
 
 def diagonal_words(group: Group, room: Workroom) -> Iterator[str]:
@@ -138,8 +134,7 @@ def glue_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[st
     glue = find_glue(room.plan.shop.glue)
     yield from _lay_out_words(clamps, room)
     yield from start_words(brought, room)
-    for pin in _pins(group):
-        yield f"Glue {_name_pins(pin)} into the holes on one side."
+    yield from slip_words(hardware_of(group), is_dry=False)
     minutes = f"it stays open about {glue.open_minutes} minutes"
     yield f"Spread {room.plan.shop.glue} thinly in every joint that closes here; {minutes}."
     yield from _put_back_words(brought, room) if has_pilots else put_words(brought, room)
@@ -183,14 +178,16 @@ def _press_words(clamps: Sequence[Clamps]) -> Iterator[str]:
 
 
 def drive_words(group: Group) -> Iterator[str]:
-    """The screws that are driven, and turning the work back that stood upside down for them."""
+    """The screws that are driven, and what else holds the joints when they are closed."""
     for hardware in screws_of(group):
         yield f"Drive {count_of(hardware.count, 'screw')}, {hardware.size}."
+    yield from after_words(hardware_of(group))
 
 
 def screw_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[str]:
     """What is held by screws or by its weight alone."""
     brought = bring(group, room)
+    yield from before_words(hardware_of(group))
     if not has_pilots:
         yield from start_words(brought, room)
         yield from put_words(brought, room)

@@ -12,8 +12,13 @@ from benchleaf.sequencing.groups import Group, part_names
 from benchleaf.sequencing.wording import join_marks, sort_marks
 from benchleaf.sequencing.workroom import Workroom
 
-_ONTO: Final = {"Glue": "to", "Screw": "to", "Set": "on", "Dry fit": "to"}
-_TOGETHER: Final = {"Glue": "Glue up", "Screw": "Screw together", "Set": "Set up"}
+_ONTO: Final = {"Glue": "to", "Screw": "to", "Bolt": "to", "Set": "on", "Dry fit": "to"}
+_TOGETHER: Final = {
+    "Glue": "Glue up",
+    "Screw": "Screw together",
+    "Bolt": "Bolt together",
+    "Set": "Set up",
+}
 # chosen: a title names three parts at most.
 _MOST_NAMES: Final = 3
 

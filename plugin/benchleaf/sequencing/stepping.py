@@ -45,6 +45,7 @@ _TITLES: Final = {
 _JOINT_TITLES: Final = {
     "assemble": "Glue up {}",
     "screw-together": "Screw together {}",
+    "bolt-together": "Bolt together {}",
     "set-in-place": "Set up {}",
     "drill-pilots": "Drill pilot holes in {}",
 }

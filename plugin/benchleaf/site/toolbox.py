@@ -40,6 +40,7 @@ _ON_SHELVES: Final = {
         "bed of foam or battens for a sheet",
         "bench hook with a stop",
         "dowel jig",
+        "drilling guide",
         "featherboards",
         "length stop",
         "lidded metal can, for oily rags",
@@ -121,6 +122,8 @@ BY_KIND: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
         "cut-by-hand": _needs("mallet", "marking knife", _HOLD),
         "drill-dowel-holes": _needs(Need(tool="dowel jig", setting="bit", words="for {}"), _HOLD),
         "drill-clearance": _needs("scrap board", _HOLD),
+        "drill-bolt-holes": _needs("drilling guide", _HOLD),
+        "drill-cross-dowel-holes": _needs("awl", _HOLD),
         "countersink": _needs(_HOLD),
         "drill-holes": _needs("scrap board", _HOLD),
         "sand-inside": _needs("sanding block"),
@@ -129,6 +132,7 @@ BY_KIND: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
         "drill-pilots": _needs("masking tape", _HOLD),
         "assemble": _needs("mallet", _TAPE, _SPREADER, "wet rag", "cauls"),
         "screw-together": (),
+        "bolt-together": (),
         "set-in-place": (),
         "coat": (),
     }
@@ -184,7 +188,11 @@ BY_RULE: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
 """Rule of a call-out to what its control asks for."""
 
 BY_HARDWARE: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
-    {"wood screw": _needs("screwdriver")}
+    {
+        "carriage bolt": _needs("hammer", "spanner"),
+        "connector bolt": _needs("key for the bolts"),
+        "wood screw": _needs("screwdriver"),
+    }
 )
 """Hardware that an assembly drives to what drives it."""
 

@@ -11,6 +11,7 @@ from types import MappingProxyType
 from benchleaf.sequencing.drafting import OperationKind, Planner
 from benchleaf.sequencing.kinds import (
     assembling,
+    bolting,
     finishing,
     grooves,
     holes,
@@ -38,6 +39,7 @@ PLANNERS: tuple[Planner, ...] = (
     laps.PLANNER,
     notches.PLANNER,
     holes.PLANNER,
+    bolting.PLANNER,
     sanding.PLANNER,
     assembling.PLANNER,
     finishing.PLANNER,

@@ -38,6 +38,7 @@ from benchleaf.sequencing.drafting import (
 from benchleaf.sequencing.gathering import UNGUIDED, gather
 from benchleaf.sequencing.glues import closing_minutes, find_glue
 from benchleaf.sequencing.groups import Group, groups_in, joined_below
+from benchleaf.sequencing.hardware_words import has_bolts
 from benchleaf.sequencing.joining_words import (
     diagonal_words,
     dry_words,
@@ -68,6 +69,7 @@ def _kind(code: str, family: str, tool: str) -> OperationKind:
 DRY_FIT: Final = _kind("dry-fit", "dry fit", "clamps")
 ASSEMBLE: Final = _kind("assemble", "assembly", "clamps")
 SCREW_TOGETHER: Final = _kind("screw-together", "assembly", "screwdriver")
+BOLT_TOGETHER: Final = _kind("bolt-together", "assembly", "spanner")
 SET_IN_PLACE: Final = _kind("set-in-place", "assembly", "by hand")
 
 
@@ -178,7 +180,9 @@ def _join(
 ) -> Draft:
     kind = _closing_kind(group)
     glue = find_glue(room.plan.shop.glue)
-    verb = {ASSEMBLE: "Glue", SCREW_TOGETHER: "Screw", SET_IN_PLACE: "Set"}[kind]
+    verb = {ASSEMBLE: "Glue", SCREW_TOGETHER: "Screw", BOLT_TOGETHER: "Bolt", SET_IN_PLACE: "Set"}[
+        kind
+    ]
     base = group.members[0].copies
     words = glue_words if kind is ASSEMBLE else screw_words
     return draft(
@@ -207,6 +211,8 @@ def _join(
 def _closing_kind(group: Group) -> OperationKind:
     if group.is_glued:
         return ASSEMBLE
+    if has_bolts(hardware_of(group)):
+        return BOLT_TOGETHER
     return SCREW_TOGETHER if screws_of(group) else SET_IN_PLACE
 
 
@@ -240,6 +246,8 @@ def _pins(group: Group, room: Workroom) -> tuple[str, ...]:
 def _join_check(kind: OperationKind, group: Group, room: Workroom) -> str:
     if kind is SCREW_TOGETHER:
         return "Nothing moves when it is shaken, and no screw stands proud."
+    if kind is BOLT_TOGETHER:
+        return "Nothing moves when it is shaken, and no joint gapes."
     if kind is SET_IN_PLACE:
         return "It sits without rocking."
     if not list(diagonal_words(group, room)):
@@ -276,5 +284,6 @@ def _assembly_facts(group: Group, room: Workroom) -> dict[str, Fact | None]:
 
 # What is screwed without glue goes on as soon as its holes are drilled, while it is clamped.
 PLANNER: Final = Planner(
-    kinds=(DRY_FIT, SCREW_TOGETHER, SET_IN_PLACE, DRILL_PILOTS, ASSEMBLE), plan=plan_assembling
+    kinds=(DRY_FIT, SCREW_TOGETHER, BOLT_TOGETHER, SET_IN_PLACE, DRILL_PILOTS, ASSEMBLE),
+    plan=plan_assembling,
 )

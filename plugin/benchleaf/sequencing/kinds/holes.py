@@ -14,6 +14,7 @@ from benchleaf.forms import Bore
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner, Thing, feature_cut
 from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.role_work import ELSEWHERE
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
@@ -50,7 +51,7 @@ def plan_holes(room: Workroom) -> Iterator[Draft]:
     groups: dict[tuple[str, str, Fraction, Fraction], list[tuple[WorkPiece, Bore]]] = {}
     for work in room.work:
         bore = bore_of(work)
-        if bore is None or work.feature.adds or work.feature.role == PILOT:
+        if bore is None or work.feature.adds or work.feature.role in {PILOT, *ELSEWHERE}:
             continue
         kind = _BY_ROLE.get(work.feature.role, DRILL_HOLES)
         # A hole right through needs no depth stop, so that its depth is no setting.

@@ -18,6 +18,7 @@ from benchleaf.sequencing.kinds.joint_drafts import (
     mates_cut,
 )
 from benchleaf.sequencing.kinds.mortises import ROLES as SQUARE_HOLES
+from benchleaf.sequencing.kinds.role_work import ELSEWHERE
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
@@ -49,6 +50,8 @@ def plan_notches(room: Workroom) -> Iterator[Draft]:
     notched: dict[tuple[int, str], list[WorkPiece]] = {}
     odd: dict[tuple[int, str], list[WorkPiece]] = {}
     for work in room.work:
+        if work.feature.role in ELSEWHERE:
+            continue
         key = (work.feature.joint, room.copy(work.mark).part)
         tenon = measure_tenon(work)
         if tenon is not None:

@@ -105,7 +105,11 @@ def marked_face(out: SettingOut, fit: JointFit, room: Workroom) -> str:
     normal = scale(fit.contact.frame.axes[2], 1 if is_first else -1)
     toward = direction_name(frame.inward_direction(normal))
     work = room.work_at(out.copy, mate, fit.joint)
-    return opening_face(work[0], toward) if work else toward
+    if not work:
+        return toward
+    # A joint may open to several faces: a line is marked on that of the cut it names.
+    own = next((piece for piece in work if piece.feature.role in out.what), work[0])
+    return opening_face(own, toward)
 
 
 def _lines(place: _Place, marked: _Marked) -> Iterator[Line]:
