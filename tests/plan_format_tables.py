@@ -11,6 +11,7 @@ from pathlib import Path
 from benchleaf.joinery import JOINT_WORDS
 from benchleaf.piece.codes import CODES as PIECE_CODES
 from benchleaf.reading import CODES as READING_CODES
+from benchleaf.reading.angles import ANGLE_KEYS
 from benchleaf.reading.containers import ListOf, Named, Record, Variants
 from benchleaf.reading.shapes import Arithmetic, PlainLength, Prose, Words
 from benchleaf.reading.table import option_shape, plan_record
@@ -54,6 +55,7 @@ def _records():
         "room": shapes["room"],
         "part": part,
         "row": Record((*shared, *ways), "a row", one_of=("step", "gap", "to")),
+        **{key.name: getattr(key.shape, "item", key.shape) for key in ANGLE_KEYS},
         "finish": shapes["finish"],
         "step": shapes["steps"].item,
     }
@@ -71,7 +73,11 @@ def _keys(record):
     return "\n".join(lines) + "\n"
 
 
-_ANCHORS = {"row": "copies", "steps": "steps-and-notes"}
+_ANCHORS = {
+    "row": "copies",
+    "steps": "steps-and-notes",
+    **dict.fromkeys(("turn", "splay", "trim"), "angles"),
+}
 _SHORT = {PlainLength: "length", Arithmetic: "length or arithmetic"}
 
 

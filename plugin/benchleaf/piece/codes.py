@@ -25,5 +25,10 @@ CODES: Final = {
     "P015": "A part that reaches out of the overall box.",
     "P016": "A part made from rod that is not as thick as the rod.",
     "P017": "A length below zero where there can be none.",
+    "P020": "A face to be trimmed to that runs along the part.",
+    "P021": "Trims that leave nothing of a part.",
+    "P022": "Trims that wait for one another in a circle.",
+    "P023": "A trim across the thickness of the stock.",
+    "P024": "A splay in the middle of the piece, where there is no way out.",
 }
 """Code to meaning."""

@@ -1,17 +1,21 @@
 """Where copies meet: faces that touch, and copies that pass through one another.
 
-Takes the copies of a piece, gives Contacts with a frame each. Exact on rationals. Knows no joints.
+Takes the copies of a piece, gives Contacts with a frame each. Exact on rationals; pairs of which
+one is turned or trimmed are handed to `meeting`. Knows no joints.
 """
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from types import MappingProxyType
 
 import numpy as np
 
 from benchleaf.frames import Axis, Box, Frame, Vector
+from benchleaf.piece.bodies import Body, body_of_box, move_body
+from benchleaf.piece.meeting import Standing, contacts_between
 from benchleaf.piece.records import Contact, ContactKind, Copy
 
 # Far more than a rational loses on becoming a float; mm.
@@ -19,17 +23,40 @@ NEAR_MM = 1e-3
 _UNITS: tuple[Vector, Vector, Vector] = ((1, 0, 0), (0, 1, 0), (0, 0, 1))
 
 
-def find_contacts(copies: Sequence[Copy]) -> tuple[Contact, ...]:
+def find_contacts(
+    copies: Sequence[Copy], bodies: Mapping[str, Body] = MappingProxyType({})
+) -> tuple[Contact, ...]:
     """Find every contact between two copies, in order of the copies.
 
     Two boxes that share volume cross; two that share a rectangle touch. Edges and corners that
     meet without area are no contact.
+
+    Args:
+        copies: All copies.
+        bodies: By name, the parts that are no box square to the piece, in their own axes.
     """
+    standing = {copy.mark: _stand(copy, bodies) for copy in copies} if bodies else {}
     return tuple(
         contact
         for i, j in _near_pairs(copies)
-        for contact in _contacts_between(copies[i], copies[j])
+        for contact in _contacts_of_pair(copies[i], copies[j], standing, bodies)
     )
+
+
+def _stand(copy: Copy, bodies: Mapping[str, Body]) -> Standing:
+    if copy.part in bodies:
+        body = move_body(bodies[copy.part], copy.frame)
+    else:
+        body = body_of_box(copy.box)
+    return Standing(mark=copy.mark, body=body, axes=copy.frame.axes)
+
+
+def _contacts_of_pair(
+    first: Copy, second: Copy, standing: Mapping[str, Standing], bodies: Mapping[str, Body]
+) -> Iterator[Contact]:
+    if first.part in bodies or second.part in bodies:
+        return contacts_between(standing[first.mark], standing[second.mark])
+    return _contacts_between(first, second)
 
 
 def _near_pairs(copies: Sequence[Copy]) -> list[tuple[int, int]]:

@@ -47,7 +47,9 @@ class CopyCheck:
         """Everything that is wrong with the copies."""
         found = [self._check_row()]
         found += [self._check_mirror(axis) for axis in self.part.mirror]
-        found += [self._check_inside(axis) for axis in Axis]
+        if not (self.part.turns or self.part.splay or self.part.trims):
+            # What is turned is looked at where it stands: `trimming.find_outside`.
+            found += [self._check_inside(axis) for axis in Axis]
         return tuple(finding for finding in found if finding is not None)
 
     def _spans_along(self, axis: Axis) -> list[Span]:

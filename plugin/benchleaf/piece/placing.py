@@ -7,15 +7,18 @@ of the two parts that it names.
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
+from fractions import Fraction
 from itertools import product
 from string import ascii_uppercase
 
-from benchleaf.findings import Finding
-from benchleaf.frames import Axis, Box, Frame, Vector
+from benchleaf.findings import Finding, has_errors, sort_findings
+from benchleaf.frames import Axis, Box, Vector
 from benchleaf.piece.contacts import find_contacts, turn_contact
 from benchleaf.piece.records import ChosenJoint, Contact, Copy, Part, Piece
 from benchleaf.piece.solved import SolvedJoint, SolvedPart, SolvedPlan
 from benchleaf.piece.solving import solve_sizes
+from benchleaf.piece.trimming import Stood, box_round_body, find_outside, stand_parts
+from benchleaf.piece.turning import copied_frame
 from benchleaf.reading.plan import Plan
 
 
@@ -31,21 +34,31 @@ def place_parts(plan: Plan) -> tuple[Piece | None, tuple[Finding, ...]]:
     solved, findings = solve_sizes(plan)
     if solved is None:
         return None, findings
-    return place_solved(solved), findings
+    stood, said = stand_parts(solved)
+    findings = sort_findings((*findings, *said))
+    if has_errors(said):
+        return None, findings
+    piece = _place(solved, stood)
+    return piece, sort_findings((*findings, *find_outside(piece, stood)))
 
 
 def place_solved(solved: SolvedPlan) -> Piece:
     """Make the copies of a solved plan and find where they touch."""
+    return _place(solved, stand_parts(solved)[0])
+
+
+def _place(solved: SolvedPlan, stood: Mapping[str, Stood]) -> Piece:
     parts = {
-        part.name: _part(part, mark, solved)
+        part.name: _part(stood[part.name], mark, solved)
         for part, mark in zip(solved.parts.values(), _letters(), strict=False)
     }
     copies = tuple(
         copy
-        for part in solved.parts.values()
-        for copy in _copies(part, parts[part.name].mark, solved.overall)
+        for name, part in parts.items()
+        for copy in _copies(stood[name], part.mark, solved.overall)
     )
-    contacts = find_contacts(copies)
+    bodies = {name: one.body for name, one in stood.items() if not one.is_plain}
+    contacts = find_contacts(copies, bodies)
     named = {copy.mark: copy.part for copy in copies}
     joints = tuple(_choose(joint, contacts, named) for joint in solved.joints)
     return Piece(
@@ -69,7 +82,8 @@ def _letters() -> Iterator[str]:
         yield first + second
 
 
-def _part(part: SolvedPart, mark: str, solved: SolvedPlan) -> Part:
+def _part(stood: Stood, mark: str, solved: SolvedPlan) -> Part:
+    part = stood.part
     return Part(
         name=part.name,
         mark=mark,
@@ -81,52 +95,32 @@ def _part(part: SolvedPart, mark: str, solved: SolvedPlan) -> Part:
         allowance_mm=part.allowance_mm,
         note=solved.plan.parts[part.name].note,
         shaping=part.shaping,
+        trims=stood.trims,
     )
 
 
-def _copies(part: SolvedPart, letter: str, overall: Box) -> Iterator[Copy]:
+def _copies(stood: Stood, letter: str, overall: Box) -> Iterator[Copy]:
+    part = stood.part
     alone = part.copy_count == 1
-    for number, (box, flipped) in enumerate(_boxes(part, overall), start=1):
+    for number, (slid, flipped) in enumerate(_places(part), start=1):
+        frame = copied_frame(stood.frame, overall, slid=slid, flipped=flipped)
         yield Copy(
             mark=letter if alone else f"{letter}{number}",
             part=part.name,
-            frame=_frame(box, flipped),
-            box=box,
+            frame=frame,
+            box=box_round_body(stood, frame),
         )
 
 
-def _boxes(part: SolvedPart, overall: Box) -> Iterator[tuple[Box, frozenset[Axis]]]:
-    """Where each copy stands and across which axes it is mirrored: the row first, then mirrored."""
+def _places(part: SolvedPart) -> Iterator[tuple[Vector, frozenset[Axis]]]:
+    """How far each copy is slid and across which axes it is mirrored: the row first."""
     for turned in product((False, True), repeat=len(part.mirror)):
         axes = frozenset(
             axis for axis, is_over in zip(reversed(part.mirror), turned, strict=True) if is_over
         )
         for offset in part.row_offsets_mm:
-            box = part.box if part.row_axis is None else _slide(part.box, part.row_axis, offset)
-            for axis in axes:
-                box = _mirror(box, axis, overall)
-            yield box, axes
-
-
-def _slide(box: Box, axis: Axis, by: object) -> Box:
-    step = tuple(by if index == axis else 0 for index in Axis)
-    low = tuple(a + b for a, b in zip(box.low, step, strict=True))  # type: ignore[operator]
-    high = tuple(a + b for a, b in zip(box.high, step, strict=True))  # type: ignore[operator]
-    return Box(low, high)  # type: ignore[arg-type]
-
-
-def _mirror(box: Box, axis: Axis, overall: Box) -> Box:
-    total = overall.low[axis] + overall.high[axis]
-    low, high = list(box.low), list(box.high)
-    low[axis], high[axis] = total - box.high[axis], total - box.low[axis]
-    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
-
-
-def _frame(box: Box, flipped: frozenset[Axis]) -> Frame:
-    signs = [-1 if axis in flipped else 1 for axis in Axis]
-    origin = [box.high[axis] if axis in flipped else box.low[axis] for axis in Axis]
-    units: list[Vector] = [(signs[0], 0, 0), (0, signs[1], 0), (0, 0, signs[2])]
-    return Frame((origin[0], origin[1], origin[2]), (units[0], units[1], units[2]))
+            slid = [offset if axis == part.row_axis else Fraction(0) for axis in Axis]
+            yield (slid[0], slid[1], slid[2]), axes
 
 
 def _choose(

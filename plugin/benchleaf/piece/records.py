@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from enum import StrEnum
 from fractions import Fraction
 
-from benchleaf.frames import Axis, Box, Frame
+from benchleaf.frames import Axis, Box, Frame, Number, Vector
 from benchleaf.reading.plan import Plan, Stock
 
 
@@ -67,6 +67,21 @@ class ChosenShaping:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Trim:
+    """A plane that cuts the end or the edge of a part at an angle, in the part's own axes."""
+
+    face: str
+    """The own face that is cut so: `top`."""
+    normal: Vector
+    """Unit vector out of the wood; what lies beyond is waste."""
+    offset_mm: Number
+    """Where the plane lies along its normal, from the own origin."""
+    to: str
+    """What it meets, as the author wrote it: `seat.bottom`, `floor`; empty for the level ends of a
+    splayed leg."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Part:
     """One shape with its sizes worked out, shoulder to shoulder: before joints add or cut."""
 
@@ -77,7 +92,8 @@ class Part:
     layers: int
     """Layers glued up; 1 for a plain part."""
     box: Box
-    """Where the first copy stands, in the piece's axes."""
+    """Where the first copy is placed, in the piece's axes, before it is turned; its size is that of
+    the part in its own axes, from the farthest point of each end that is cut at an angle."""
     thickness_axis: Axis
     grain_axis: Axis
     allowance_mm: Fraction
@@ -85,6 +101,8 @@ class Part:
     note: str
     shaping: tuple[ChosenShaping, ...] = ()
     """In the plan's order: what comes later is done to what comes before."""
+    trims: tuple[Trim, ...] = ()
+    """Ends and edges cut at an angle, in the order of faces."""
 
     @property
     def width_axis(self) -> Axis:
@@ -108,7 +126,7 @@ class Copy:
     """The part's own axes (origin at its low corner; wide, deep, high of the first copy) in the
     piece's. Mirrored copies have a left-handed frame."""
     box: Box
-    """Where it stands, in the piece's axes."""
+    """The box round it where it stands, in the piece's axes."""
 
 
 class ContactKind(StrEnum):
@@ -144,6 +162,19 @@ class Contact:
     """The first copy's whole box, in the contact's frame."""
     second_box: Box
     """The second copy's whole box, in the contact's frame."""
+    outline: tuple[tuple[Fraction, Fraction], ...] = ()
+    """Where copies that are turned do not touch over the whole rectangle: the corners, (u, v), of
+    the figure over which they do, in order round it."""
+    common_mm3: float | None = None
+    """For a CROSSING of copies that are turned: the volume that they share; else the box's."""
+
+    @property
+    def area_mm2(self) -> Fraction:
+        """Area over which the copies touch; of a CROSSING, that of its box across n."""
+        if not self.outline:
+            return self.u_mm * self.v_mm
+        around = zip(self.outline, (*self.outline[1:], self.outline[0]), strict=True)
+        return abs(sum((a[0] * b[1] - a[1] * b[0] for a, b in around), Fraction(0))) / 2
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -12,6 +12,7 @@ from fractions import Fraction
 from benchleaf.frames import Axis, Box
 from benchleaf.piece.records import Choice, ChosenShaping
 from benchleaf.reading.plan import Plan
+from benchleaf.reading.turned import PlanSplay, PlanTrim, PlanTurn
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,6 +40,10 @@ class SolvedPart:
     """Axes across whose centre plane of the piece the row is copied, as the plan lists them."""
     shaping: tuple[ChosenShaping, ...] = ()
     """In the plan's order."""
+
+    turns: tuple[PlanTurn, ...] = ()
+    splay: PlanSplay | None = None
+    trims: tuple[PlanTrim, ...] = ()
 
     @property
     def copy_count(self) -> int:

@@ -117,6 +117,9 @@ class _Bench:
             row_axis=part.row.axis if part.row else None,
             row_offsets_mm=offsets_mm,
             mirror=part.mirror,
+            turns=part.turns,
+            splay=part.splay,
+            trims=part.trims,
             shaping=tuple(self._solve_shaping(shaping) for shaping in part.shaping),
         )
 

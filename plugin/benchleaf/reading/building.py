@@ -13,6 +13,7 @@ from typing import Any, Final
 from benchleaf.findings import Place
 from benchleaf.frames import Axis
 from benchleaf.lengths import MM_PER_INCH
+from benchleaf.reading.angles import build_splay, build_trims, build_turns
 from benchleaf.reading.containers import KIND_KEY
 from benchleaf.reading.plan import (
     AxisSpec,
@@ -115,6 +116,9 @@ def _build_part(name: str, values: Values) -> PlanPart:
         allowance=values.get("allowance"),
         note=values.get("note", ""),
         load=values.get("load"),
+        turns=build_turns(values),
+        splay=build_splay(values),
+        trims=build_trims(values),
         shaping=tuple(_build_shaping(i, value) for i, value in enumerate(values.get("shape", ()))),
     )
 

@@ -10,6 +10,7 @@ from collections.abc import Iterable, Mapping
 from dataclasses import dataclass
 from typing import Any
 
+from benchleaf.reading.angles import check_angles
 from benchleaf.reading.containers import KIND_KEY
 from benchleaf.reading.desk import Desk
 from benchleaf.reading.expressions import (
@@ -32,6 +33,7 @@ def check_whole(values: Values, desk: Desk) -> None:
     _check_joint_parts(values, desk)
     _check_copies(values, desk)
     _check_grits(values, desk)
+    check_angles(values, desk)
     _check_room(values, desk)
     for expression in desk.expressions:
         if desk.is_full:

@@ -46,6 +46,7 @@ CODES: Final = {
     "R038": "Neither a usual load nor a mass.",
     "R039": "A driest season that is not drier than the dampest.",
     "R040": "A face or an edge that there is none of.",
+    "R045": "Not an angle, or one out of range.",
     "R099": "More findings than are shown.",
 }
 """Code to meaning."""

@@ -14,6 +14,7 @@ from fractions import Fraction
 from benchleaf.findings import Place
 from benchleaf.frames import Axis
 from benchleaf.reading.expressions import Expression
+from benchleaf.reading.turned import PlanSplay, PlanTrim, PlanTurn
 
 
 class Units(StrEnum):
@@ -119,6 +120,10 @@ class PlanPart:
     """What each copy carries, where the author says."""
     shaping: tuple[PlanShaping, ...] = ()
     """In the order written: what comes later is done to what comes before."""
+    turns: tuple[PlanTurn, ...] = ()
+    """In the order written, from where it is placed."""
+    splay: PlanSplay | None = None
+    trims: tuple[PlanTrim, ...] = ()
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

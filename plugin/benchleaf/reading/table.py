@@ -12,6 +12,7 @@ from types import MappingProxyType
 from typing import Any, Final
 
 from benchleaf.frames import Axis
+from benchleaf.reading.angles import ANGLE_KEYS
 from benchleaf.reading.containers import LONGEST_NAME, Key, ListOf, Named, Record, Variants
 from benchleaf.reading.covers import Covers
 from benchleaf.reading.grammar import EXTENTS, MIRRORS
@@ -157,6 +158,7 @@ _PART: Final = Record(
             default="no copies",
         ),
         Key("row", _ROW, "Copies of it in a row.", default="no row"),
+        *ANGLE_KEYS,
         Key("allowance", _LENGTH, "Rough minus final, on length and on width.",
             default="the shop's where layers are glued up, else 0"),
         Key("load", LoadShape(), "What each copy carries: a usual load, or a mass spread over it.",
