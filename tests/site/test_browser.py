@@ -96,6 +96,24 @@ def test_no_column_of_numbers_lies_beyond_a_phones_edge(
     assert hidden == []
 
 
+_EDGES = """
+return [...document.querySelectorAll('.bl-call, .bl-gallery__card')].map(box =>
+  [...box.querySelectorAll(':scope > p:not(.bl-call__head)')].map(line => {
+    const range = document.createRange();
+    range.selectNodeContents(line);
+    return Math.round(range.getBoundingClientRect().left);
+  }));
+"""
+
+
+@pytest.mark.parametrize("page", ["plans/", f"{PLAN}safety/", f"{PLAN}steps/rip-strips/"])
+def test_lines_of_a_box_begin_under_one_another(browser: Browser, page: str) -> None:
+    browser.open(page)
+    boxes = browser.run(_EDGES)
+    assert boxes
+    assert [edges for edges in boxes if len(set(edges)) > 1] == []
+
+
 @pytest.mark.parametrize("page", [f"{PLAN}steps/rip-strips/", f"{PLAN}parts/"])
 def test_boxes_are_large_enough_to_hit(browser: Browser, page: str) -> None:
     browser.open(page, width=390)
