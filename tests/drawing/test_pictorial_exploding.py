@@ -1,6 +1,7 @@
 """Exploded views: parts clear each other by the gap, in the directions of the tree, and show."""
 
 import itertools
+from dataclasses import replace
 
 import numpy as np
 import pytest
@@ -70,6 +71,19 @@ def test_a_slanted_direction_clears_too():
     assert x == pytest.approx(z)
     assert y == 0
     assert x > 5 * slope - 1e-9
+
+
+def test_what_is_lifted_first_slides_off_from_there():
+    boxes = {"A": UNIT, "B": Box((0, 0, 8), (10, 10, 20))}
+    tree = replace(put_on(leaf("B"), leaf("A"), (1, 0, 0)), shift_mm=(0, 0, 2))
+    # Lifted clear by 2, nothing is left in its way: the gap alone.
+    assert explode_offsets(tree, boxes, 5) == {"A": (0, 0, 0), "B": (5, 0, 2)}
+
+
+def test_two_halves_that_move_at_once_go_as_far():
+    boxes = {"A": UNIT, "B": beside(10)}
+    tree = replace(put_on(leaf("B"), leaf("A"), (1, 0, 0)), fixed_direction=(0, -1, 0))
+    assert explode_offsets(tree, boxes, 5) == {"A": (0, -5, 0), "B": (5, 0, 0)}
 
 
 def test_gaps_may_differ_by_axis():

@@ -42,7 +42,8 @@ def explode_offsets(
     """Find how far each copy moves from its seat in an exploded view.
 
     Each moved group slides off in its direction until its boxes stand a gap clear of all that lies
-    in its way; what is moved inside a group adds up.
+    in its way; what is moved inside a group adds up. What is shifted before starts from there, and
+    where both halves move, each goes as far.
 
     Args:
         assembly: The tree that tells what comes off what, and in which direction.
@@ -109,13 +110,16 @@ def slide_apart(assembly: Assembly, low: Floats, high: Floats, *, gaps: Floats) 
         if not along.any():
             continue
         moved, fixed = ([rows[m] for m in part.copies] for part in _halves(node))
+        offsets[moved] += [float(v) for v in node.shift_mm]
         at_low, at_high = low + offsets, high + offsets
-        offsets[moved] += along * _slide(
+        slide = _slide(
             along,
             (at_low[moved], at_high[moved]),
             (at_low[fixed], at_high[fixed]),
             gap_mm=float(np.abs(along) @ gaps),
         )
+        offsets[moved] += along * slide
+        offsets[fixed] += slide * np.array([float(v) for v in node.fixed_direction])
     return offsets
 
 

@@ -42,6 +42,7 @@ STEP_VIEWS: Final = (
 _MATE_RATIO: Final = Fraction(3, 2)
 # chosen: what a cut shows at an opening half as large as its largest one is still seen.
 _LEAST_OPENING: Final = Fraction(1, 2)
+_STAYS: Final = (0, 0, 0)
 
 Groups = Sequence[frozenset[str]]
 
@@ -268,14 +269,26 @@ def prune(
     """
     if node.moved is None or node.fixed is None:
         return node
-    moved = frozenset(node.moved.copies) & joined
-    fixed = frozenset(node.fixed.copies) & joined
+    halves = (node.moved, node.fixed)
+    moved, fixed = (frozenset(half.copies) & joined for half in halves)
     is_kept = bool(moved and fixed) and not any(moved | fixed <= group for group in standing)
-    x, y, z = node.direction
-    halves, direction = (node.moved, node.fixed), node.direction
     if is_kept and not moved <= fresh and fixed <= fresh:
-        halves, direction = (node.fixed, node.moved), (-x, -y, -z)
-    elif not is_kept or not moved <= fresh:
-        direction = (0, 0, 0)
+        return prune(_turned(node), joined, fresh, standing)
+    if not is_kept or not moved <= fresh:
+        node = replace(node, direction=_STAYS, shift_mm=_STAYS, fixed_direction=_STAYS)
     first, second = (prune(half, joined, fresh, standing) for half in halves)
-    return replace(node, moved=first, fixed=second, direction=direction)
+    return replace(node, moved=first, fixed=second)
+
+
+def _turned(node: Assembly) -> Assembly:
+    """The same parting with the other half moved."""
+    x, y, z = node.direction
+    u, v, w = node.shift_mm
+    return replace(
+        node,
+        moved=node.fixed,
+        fixed=node.moved,
+        direction=(-x, -y, -z),
+        shift_mm=(-u, -v, -w),
+        fixed_direction=_STAYS,
+    )
