@@ -219,7 +219,7 @@ def test_a_part_that_its_joints_make_too_thick_is_found() -> None:
     thick = replace(joinery, copies={**joinery.copies, copy.mark: replace(copy, blank=box)})
     (finding,) = check_blanks(thick)
     assert str(finding) == (
-        "plans/frame.plan.yml:16:5: parts.leg: with its joints it is 2-1/2 thick, and its stock is "
+        "plans/frame.plan.yml:15:3: parts.leg: with its joints it is 2-1/2 thick, and its stock is "
         "1-1/2\n  Needed: more layers, thicker stock, or joints that add nothing to the thickness."
         "   [C304]"
     )

@@ -83,7 +83,7 @@ def test_copies_are_bounded_over_the_whole_plan():
                   "[left-right, front-back, bottom-top]\n", text)  # fmt: skip
     assert shown(text) == [
         (
-            "19:3: parts: the parts come to 1607 copies\n"
+            "18:1: parts: the parts come to 1607 copies\n"
             "  Needed: at most 1000. Split the piece into several plans.   [R024]"
         )
     ]

@@ -213,7 +213,9 @@ class _Composer:
         parent.awaits_value = False
         if parent.key is not None:
             parent.entries[parent.key.text] = Entry(key=parent.key, value=node)
-            self.desk.places[node.path] = node.place
+            # What is said of a part as a whole is said of its name, not of the line below it.
+            is_below = node.place.line > parent.key.place.line
+            self.desk.places[node.path] = parent.key.place if is_below else node.place
             self.desk.places[f"{node.path}#key"] = parent.key.place
         parent.key = None
 

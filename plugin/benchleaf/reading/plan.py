@@ -267,8 +267,8 @@ class Plan:
     steps: tuple[PlanStep, ...]
     notes: tuple[str, ...]
     places: Mapping[str, Place]
-    """Path of each node (`parts.leg.wide`, `joints[1].size`) to the place of its value, and
-    `path + '#key'` to the place of its key."""
+    """Path of each node (`parts.leg.wide`, `joints[1].size`) to the place of its value, or of its
+    key where the value begins on a line below; and `path + '#key'` to the place of its key."""
     room: Room | None = None
     """The air of the room, or None for the usual."""
     stands: Stands | None = None
