@@ -8,12 +8,14 @@ from fractions import Fraction
 import yaml
 
 from benchleaf.findings import Finding
-from benchleaf.frames import Axis, Box, direction_name
+from benchleaf.forms import Prism
+from benchleaf.frames import Axis, Box, Vector, direction_name, scale
 from benchleaf.joinery import JOINT_WORDS, cut_joints
 from benchleaf.joinery.records import Feature, Joinery, JointFit
 from benchleaf.lengths import UnitName, format_length, parse_length
 from benchleaf.piece.placing import place_parts
 from benchleaf.reading import read_plan
+from benchleaf.shaping import SHAPING_WORDS
 
 FILE = "plans/small.plan.yml"
 Given = Mapping[str, object]
@@ -47,7 +49,7 @@ def write_small_plan(given: Given) -> str:
 
 def work_small_plan(given: Given) -> tuple[Joinery, tuple[Finding, ...]]:
     """Read a small plan, place it and cut its joints; reading and placing must say nothing."""
-    plan, said = read_plan(write_small_plan(given), FILE, JOINT_WORDS)
+    plan, said = read_plan(write_small_plan(given), FILE, JOINT_WORDS, shaping=SHAPING_WORDS)
     assert [str(finding) for finding in said] == []
     assert plan is not None
     piece, said = place_parts(plan)
@@ -95,6 +97,9 @@ def _stock(part: Mapping[str, object], box: Box) -> dict[str, object]:
     return {"board": f"{_mm(thickness)} x {_mm(width)}", "lengths": [_mm(length)], "of": material}
 
 
+_PASSED = ("grain", "mirror", "row", "shape")
+
+
 def _part(name: str, part: Mapping[str, object], box: Box) -> dict[str, object]:
     thin = min(Axis, key=lambda axis: (box.size[axis], axis))
     written: dict[str, object] = {
@@ -105,7 +110,7 @@ def _part(name: str, part: Mapping[str, object], box: Box) -> dict[str, object]:
     for axis in Axis:
         written[axis.low_face] = _mm(box.low[axis])
         written[axis.extent] = _mm(box.size[axis])
-    return written | {key: part[key] for key in ("grain", "mirror", "row") if key in part}
+    return written | {key: part[key] for key in _PASSED if key in part}
 
 
 def show_size(fit: JointFit, name: str, units: UnitName) -> str:
@@ -115,8 +120,17 @@ def show_size(fit: JointFit, name: str, units: UnitName) -> str:
 
 
 def show_shape(feature: Feature, units: UnitName) -> str:
-    """A feature in the part's own axes: corners of a box, or mouth, way and sizes of a bore."""
+    """A feature in the part's own axes: corners of a box, or mouth, way and sizes of a bore.
+
+    Of a prism with straight sides, the corners of its outline and how far it is drawn out.
+    """
     shape = feature.shape
+    if isinstance(shape, Prism):
+        points = [end for end, _ in shape.outline.steps()]
+        corners = (shape.frame.outward((u, v, 0)) for u, v in points)
+        shown = [_show_point(corner, units) for corner in corners]
+        drawn_out = _show_point(scale(shape.frame.axes[2], shape.depth_mm), units)
+        return f"{', '.join(shown)} by {drawn_out}"
     if isinstance(shape, Box):
         corners = (
             " ".join(format_length(Fraction(c), units) for c in end)
@@ -127,6 +141,10 @@ def show_shape(feature: Feature, units: UnitName) -> str:
     way = direction_name(shape.direction)
     sizes = f"{format_length(shape.diameter_mm, units)} x {format_length(shape.depth_mm, units)}"
     return f"{mouth} towards {way}, {sizes}"
+
+
+def _show_point(point: Vector, units: UnitName) -> str:
+    return " ".join(format_length(Fraction(part), units) for part in point)
 
 
 def ways_off(fit: JointFit) -> list[str]:

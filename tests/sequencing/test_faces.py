@@ -11,6 +11,8 @@ from tests.sequencing.worked import all_worked, of_kind, room_of, work_demo
 from tests.small_plans import work_small_plan
 
 from benchleaf.cutting import plan_cuts
+from benchleaf.forms import Prism
+from benchleaf.forms import box_round as form_box
 from benchleaf.frames import FACES, Box
 from benchleaf.joinery import JOINT_KINDS
 from benchleaf.joinery.records import CutCopy, Feature, JointFit, SettingOut
@@ -34,8 +36,8 @@ def cases() -> Iterator[tuple[str, Mapping]]:
 
 
 def box_round(feature: Feature) -> Box:
-    if isinstance(feature.shape, Box):
-        return feature.shape
+    if isinstance(feature.shape, Box | Prism):
+        return form_box(feature.shape)
     bore, half = feature.shape, feature.shape.diameter_mm / 2
     ends = [(m, m + d * bore.depth_mm) for m, d in zip(bore.mouth, bore.direction, strict=True)]
     grow = [0 if d else half for d in bore.direction]

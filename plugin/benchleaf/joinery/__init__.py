@@ -11,15 +11,18 @@ from types import MappingProxyType
 from benchleaf.findings import Finding
 from benchleaf.joinery import (
     bolt_and_cross_dowel,
+    box_joint,
     butt,
     carriage_bolts,
     dowels,
     groove,
+    half_blind_dovetail,
     half_lap,
     housing,
     mortise_and_tenon,
     rebate,
     rests_on,
+    through_dovetail,
     through_post,
 )
 from benchleaf.joinery.engine import fit_joints
@@ -28,15 +31,18 @@ from benchleaf.piece.records import Piece
 
 _TABLE: tuple[JointKind, ...] = (
     bolt_and_cross_dowel.KIND,
+    box_joint.KIND,
     butt.KIND,
     carriage_bolts.KIND,
     dowels.KIND,
     groove.KIND,
+    half_blind_dovetail.KIND,
     half_lap.KIND,
     housing.KIND,
     mortise_and_tenon.KIND,
     rebate.KIND,
     rests_on.KIND,
+    through_dovetail.KIND,
     through_post.KIND,
 )
 

@@ -16,7 +16,7 @@ from benchleaf.sequencing.clamping import JOINT_SPACING_MM, Clamps, Pressed, cla
 from benchleaf.sequencing.groups import Group
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import round_opening_up
-from benchleaf.sequencing.workroom import Workroom, normal_axis
+from benchleaf.sequencing.workroom import CORNERED, Workroom, normal_axis
 
 # chosen: more clamps than this are hard to come by, and to close in time; cauls spread the load.
 MOST_CLAMPS: Final = 12
@@ -28,8 +28,8 @@ def clamps_for(group: Group, room: Workroom) -> tuple[Clamps, ...]:
     pressed: dict[Axis, list[Pressed]] = {}
     for fit in group.fits:
         if _is_clamped(fit):
-            axis = _pressed_along(fit, group, room)
-            pressed.setdefault(axis, []).append(_pressed(fit, axis, boxes))
+            for axis in _pressed_along(fit, group, room):
+                pressed.setdefault(axis, []).append(_pressed(fit, axis, boxes))
     held: dict[Fraction, int] = {}
     for axis in sorted(pressed):
         for clamps in clamp_joints(pressed[axis]):
@@ -38,10 +38,15 @@ def clamps_for(group: Group, room: Workroom) -> tuple[Clamps, ...]:
     return tuple(Clamps(held[opening], opening, JOINT_SPACING_MM) for opening in sorted(held))
 
 
-def _pressed_along(fit: JointFit, group: Group, room: Workroom) -> Axis:
-    """The axis on which a joint is pressed: the group's where it closes that way."""
+def _pressed_along(fit: JointFit, group: Group, room: Workroom) -> tuple[Axis, ...]:
+    """The axes on which a joint is pressed: the group's where it closes that way.
+
+    Fingers are pressed both ways: their ends and their sides lie at right angles.
+    """
     axes = room.closing_axes[fit.joint, fit.contact.first, fit.contact.second]
-    return group.axis if group.axis in axes else normal_axis(fit)
+    if fit.kind in CORNERED:
+        return tuple(sorted(axes))
+    return (group.axis,) if group.axis in axes else (normal_axis(fit),)
 
 
 def _pressed(fit: JointFit, axis: Axis, boxes: Sequence[Box]) -> Pressed:

@@ -29,6 +29,7 @@ _L, _M, _N, _W, _F = FactKind
 FACTS: Mapping[str, FactKind] = MappingProxyType(
     {
         "op.kind": _W,  # code of the operation kind
+        "op.dado_head": _F,  # the table saw carries a dado head
         "op.tool": _W,  # plain name of the tool
         "op.loud": _F,  # a machine that calls for ear defenders
         "op.makes_chips": _F,
@@ -43,6 +44,7 @@ FACTS: Mapping[str, FactKind] = MappingProxyType(
         "cut.fence_gap_mm": _L,  # between fence and blade
         "cut.depth_mm": _L,  # the deepest
         "cut.length_mm": _L,  # the longest
+        "cut.width_mm": _L,  # what a dado head takes in one pass
         "cut.keeper_mm": _L,  # the shortest end that is held
         "cut.offcut_mm": _L,  # the shortest that falls free
         "stock.kind": _W,  # sheet, board, rod

@@ -106,6 +106,12 @@ def opening_face(work: WorkPiece, toward: str) -> str:
     return face_name(axis, not is_high)
 
 
+def end_face(work: WorkPiece) -> str | None:
+    """The own end that a cut is open at; None where it is at neither or at both."""
+    low, high = _touches(box_round(work.feature.shape), work.body, work.grain)
+    return face_name(work.grain, high) if low != high else None
+
+
 def bore_of(work: WorkPiece) -> Bore | None:
     """A round feature; None for one with flat sides."""
     return work.feature.shape if isinstance(work.feature.shape, Bore) else None

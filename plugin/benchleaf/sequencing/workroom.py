@@ -26,6 +26,8 @@ from benchleaf.sequencing.wording import (
     sort_marks,
 )
 
+# Joints that are pressed home the way that they slide, whichever way their contact looks.
+CORNERED: Final = frozenset({"box joint", "half blind dovetail", "through dovetail"})
 # chosen: a title names three parts at most; more are named by their letters.
 _MOST_NAMES: Final = 3
 
@@ -223,13 +225,17 @@ class Workroom:
     def closings(self) -> tuple[tuple[str, str, frozenset[Axis]], ...]:
         """For each joint at each contact: both marks, and the axes along which it is closed.
 
-        That is the way in which the faces look; what lies in a rebate goes in either way.
+        That is the way in which the faces look; what lies in a rebate goes in either way, and a
+        corner of fingers or tails the way that it slides.
         """
         found = []
         for fit, (first, second, ways) in zip(self.joinery.fits, self.slides, strict=True):
             axes = {normal_axis(fit)}
+            slid = {axis for axis in Axis if any(way[axis] for way in ways)}
             if fit.kind == "rebate":
-                axes |= {axis for axis in Axis if any(way[axis] for way in ways)}
+                axes |= slid
+            elif fit.kind in CORNERED:
+                axes = slid
             found.append((first, second, frozenset(axes)))
         return tuple(found)
 

@@ -12,6 +12,8 @@ from benchleaf.sequencing.drafting import OperationKind, Planner
 from benchleaf.sequencing.kinds import (
     assembling,
     bolting,
+    box_joints,
+    dovetails,
     finishing,
     grooves,
     holes,
@@ -37,6 +39,8 @@ PLANNERS: tuple[Planner, ...] = (
     shoulders.PLANNER,
     tenons.PLANNER,
     laps.PLANNER,
+    box_joints.PLANNER,
+    dovetails.PLANNER,
     notches.PLANNER,
     holes.PLANNER,
     bolting.PLANNER,

@@ -11,6 +11,7 @@ from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.jointwork import measure_box, measure_tenon
+from benchleaf.sequencing.kinds import box_joints, dovetails
 from benchleaf.sequencing.kinds.joint_drafts import (
     JointWork,
     draft_joint_work,
@@ -41,7 +42,12 @@ CUT_BY_HAND: Final = OperationKind(
     minutes_each=15,
     says={"op.makes_chips": True, "cut.kind": "recess"},
 )
-_KNOWN: Final = SQUARE_HOLES | {"housing", "groove", "rebate", "lap", "shoulder"}
+_KNOWN: Final = (
+    SQUARE_HOLES
+    | box_joints.ROLES
+    | dovetails.ROLES
+    | {"housing", "groove", "rebate", "lap", "shoulder"}
+)
 _FITTED: Final = frozenset({"tenon", "haunch"})
 
 

@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import direction_name, scale
+from benchleaf.joinery.corner import KEYED
 from benchleaf.joinery.records import JointFit, SettingOut
 from benchleaf.sequencing.drafting import (
     Draft,
@@ -24,7 +25,7 @@ from benchleaf.sequencing.drafting import (
     draft,
 )
 from benchleaf.sequencing.facing import naming_words
-from benchleaf.sequencing.jointwork import opening_face
+from benchleaf.sequencing.jointwork import end_face, opening_face
 from benchleaf.sequencing.line_words import (
     ROUND,
     Block,
@@ -49,6 +50,8 @@ SET_OUT: Final = OperationKind(
 _MOST_ACTIONS: Final = 9
 # How lines begin that are no marks on the wood but how deep a tool goes.
 _DEPTH: Final = "depth"
+# Cuts at the end of a board whose lines begin on it.
+_ON_ENDS: Final = frozenset({"finger socket", "pin socket", "tail socket"})
 # `near wall of the housing`, `centre of dowel 1`, `shoulder line, from the end of the tenon`
 _WHAT: Final = re.compile(r"(?:(near|far) )?(.*?)(?: [0-9]+)?(?:, from .*)?")
 
@@ -72,8 +75,8 @@ def plan_setting_out(room: Workroom) -> Iterator[Draft]:
     held: dict[str, dict[_Place, _Marked]] = {}
     for fit in room.joinery.fits:
         for out in fit.setting_out:
-            if out.what.startswith(_DEPTH):
-                continue  # A stop sets it; the operation that cuts says so.
+            if out.what.startswith(_DEPTH) or out.spacer == KEYED:
+                continue  # A stop or a key sets it; the operation that cuts says so.
             side, what = _take_apart(out.what)
             place = _Place(fit.joint, marked_face(out, fit, room), what, out.reference)
             marked = held.setdefault(room.copy(out.copy).part, {}).setdefault(place, {})
@@ -105,6 +108,8 @@ def marked_face(out: SettingOut, fit: JointFit, room: Workroom) -> str:
     normal = scale(fit.contact.frame.axes[2], 1 if is_first else -1)
     toward = direction_name(frame.inward_direction(normal))
     work = room.work_at(out.copy, mate, fit.joint)
+    if work and work[0].feature.role in _ON_ENDS:
+        return end_face(work[0]) or toward
     if not work:
         return toward
     # A joint may open to several faces: a line is marked on that of the cut it names.
