@@ -15,7 +15,6 @@ from benchleaf.joinery.records import Feature, Joinery, JointFit
 from benchleaf.lengths import UnitName, format_length, parse_length
 from benchleaf.piece.placing import place_parts
 from benchleaf.reading import read_plan
-from benchleaf.shaping import SHAPING_WORDS
 
 FILE = "plans/small.plan.yml"
 Given = Mapping[str, object]
@@ -49,7 +48,7 @@ def write_small_plan(given: Given) -> str:
 
 def work_small_plan(given: Given) -> tuple[Joinery, tuple[Finding, ...]]:
     """Read a small plan, place it and cut its joints; reading and placing must say nothing."""
-    plan, said = read_plan(write_small_plan(given), FILE, JOINT_WORDS, shaping=SHAPING_WORDS)
+    plan, said = read_plan(write_small_plan(given), FILE, JOINT_WORDS)
     assert [str(finding) for finding in said] == []
     assert plan is not None
     piece, said = place_parts(plan)
@@ -97,7 +96,7 @@ def _stock(part: Mapping[str, object], box: Box) -> dict[str, object]:
     return {"board": f"{_mm(thickness)} x {_mm(width)}", "lengths": [_mm(length)], "of": material}
 
 
-_PASSED = ("grain", "mirror", "row", "shape")
+_PASSED = ("grain", "mirror", "row")
 
 
 def _part(name: str, part: Mapping[str, object], box: Box) -> dict[str, object]:
