@@ -8,7 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
-from benchleaf.checking import check_piece
+from benchleaf.checking import study_piece
+from benchleaf.checking.records import Working
 from benchleaf.cutting import plan_cuts
 from benchleaf.cutting.records import CutPlan
 from benchleaf.findings import Finding, has_errors, sort_findings
@@ -35,6 +36,8 @@ class WorkedPlan:
     cut_plan: CutPlan | None = None
     sequence: Sequence | None = None
     call_outs: CallOuts | None = None
+    workings: tuple[Working, ...] = ()
+    """What was reckoned of the finished piece: weight, bending, standing, movement, screws."""
     findings: tuple[Finding, ...] = ()
     """All findings of all stages that ran, sorted by place."""
 
@@ -63,7 +66,8 @@ def work_plan(text: str, file: str) -> WorkedPlan:
     if piece is None or has_errors(said):
         return worked
     joinery, said = cut_joints(piece)
-    worked = _with(worked, (*said, *check_piece(joinery)), joinery=joinery)
+    workings, found = study_piece(joinery)
+    worked = _with(worked, (*said, *found), joinery=joinery, workings=workings)
     return worked if has_errors(worked.findings) else _work_on(worked, joinery)
 
 

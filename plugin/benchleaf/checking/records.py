@@ -1,16 +1,90 @@
-"""What a check is, and how it says what it found."""
+"""What a check is, what a working is, and how both say what they found."""
 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
 from dataclasses import dataclass
+from enum import StrEnum
 from fractions import Fraction
+from typing import TYPE_CHECKING
 
 from benchleaf.findings import Finding, Severity
 from benchleaf.frames import Number
 from benchleaf.joinery.records import Joinery
 from benchleaf.lengths import format_length
 from benchleaf.piece.records import Piece
+
+if TYPE_CHECKING:
+    from benchleaf.checking.survey import Survey
+
+
+class Topic(StrEnum):
+    """What a working is about; workings of one topic stand together."""
+
+    WEIGHT = "Weight and balance"
+    BENDING = "Bending under load"
+    STANDING = "Standing up"
+    MOVEMENT = "Movement of the wood"
+    FASTENERS = "Screws"
+
+
+class Verdict(StrEnum):
+    """How a result stands to its limit."""
+
+    TOLD = "told"
+    """There is no limit: a number worth knowing."""
+    HOLDS = "holds"
+    """Within the limit."""
+    WATCH = "watch"
+    """Within the limit, and yet something a maker would want to know."""
+    OVER = "over"
+    """Past the limit: a warning."""
+    DANGER = "danger"
+    """So far past it that somebody may come to harm: an error."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Quantity:
+    """A number that goes into a working or comes out of it."""
+
+    symbol: str
+    """As the formula has it: `L`; may be empty."""
+    name: str
+    """`span`."""
+    value: Number
+    """In `unit`; exact where it is a length of the plan."""
+    unit: str
+    """`mm`, `N`, `N/mm`, `kPa`, `MPa`, `kg`, `kg/m3`, `N m`, `mm4`, `deg`, `%`, or empty."""
+    source: str = ""
+    """`the plan`, or a table with its status; empty where it follows from others."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Working:
+    """One result with all that it was worked out from. A guide, and no engineer's certificate."""
+
+    topic: Topic
+    code: str
+    """Code of the finding that it makes where a limit is passed, or empty."""
+    title: str
+    """`Sag of small shelf under books`."""
+    subject: str
+    """Where in the plan: `parts.small shelf`, `joints[2]`."""
+    marks: tuple[str, ...]
+    """Copies that it holds for."""
+    formula: str
+    """As text: `sag = 5 W L^3 / (384 E I)`."""
+    inputs: tuple[Quantity, ...]
+    result: Quantity
+    limit: Quantity | None
+    """What the result may be at the most (or the least, where the verdict's words say so)."""
+    verdict: Verdict
+    words: str
+    """The verdict as a sentence, in the plan's units."""
+    note: str = ""
+    """What was left out or taken for granted."""
+    remedy: str = ""
+    """What to do where a limit is passed; starts with `Needed:` or a verb."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -23,7 +97,10 @@ class Check:
     """Its module's name."""
     title: str
     """What holds when it passes, as a sentence."""
-    run: Callable[[Joinery], Iterable[Finding]]
+    run: Callable[[Joinery], Iterable[Finding]] | None = None
+    """Looks at the joints; None for a check that reckons."""
+    reckon: Callable[[Survey], Iterable[Working]] | None = None
+    """Works results out; a working past its limit makes the finding. None for one that looks."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -44,6 +121,14 @@ class Voice:
     def warning(self, path: str, message: str, remedy: str) -> Finding:
         """A warning at a path of the plan."""
         return self._say(Severity.WARNING, path, message, remedy=remedy)
+
+    def judge(self, working: Working) -> Finding | None:
+        """The finding that a working makes, or None where no limit is passed."""
+        if working.verdict is Verdict.OVER:
+            return self.warning(working.subject, working.words, working.remedy)
+        if working.verdict is Verdict.DANGER:
+            return self.error(working.subject, working.words, working.remedy)
+        return None
 
     def _say(self, severity: Severity, path: str, message: str, *, remedy: str) -> Finding:
         return Finding(

@@ -6,15 +6,15 @@ know how operations were planned or how a page shows them.
 
 from __future__ import annotations
 
-import re
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
+from benchleaf.checking.standing import how_it_stands
 from benchleaf.frames import Axis
 from benchleaf.handbook.materials import find_material
 from benchleaf.joinery.records import Joinery
-from benchleaf.reading.plan import Plan, Units
+from benchleaf.reading.plan import Plan, Stands, Units
 from benchleaf.safety.conditions import holds, how_far_past
 from benchleaf.safety.lifting import SHEET_LIFT, carcass_lift, lifting_index
 from benchleaf.safety.loading import SIGNALS, load_rules
@@ -28,13 +28,6 @@ THE_SHOP: Final = "the shop"
 THE_PIECE: Final = "the piece"
 # chosen: a reader takes in three; what is left out is on the tool's card or less urgent.
 MOST_CALL_OUTS: Final = 3
-
-# How plans say that a piece hangs: a shelf may stand against a wall without hanging on it.
-_ON_WALL: Final = re.compile(
-    r"\b(wall-hung|wall-mounted|hangs? on (?:the|a) wall|hung on (?:the|a) wall|"
-    r"on (?:the|a) wall|to (?:the|a) wall|into (?:the|a) wall)\b",
-    re.IGNORECASE,
-)
 
 
 @dataclass(frozen=True, slots=True)
@@ -175,7 +168,7 @@ def piece_facts(joinery: Joinery) -> dict[str, Fact]:
 
 def is_wall_hung(plan: Plan) -> bool:
     """Tell from the author's words whether the piece hangs on a wall."""
-    return any(_ON_WALL.search(text) for text in (plan.title, plan.summary, *plan.notes))
+    return how_it_stands(plan) is Stands.HUNG
 
 
 def _mass_kg(joinery: Joinery) -> float | None:

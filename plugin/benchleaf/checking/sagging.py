@@ -1,0 +1,148 @@
+"""No shelf, seat or rail sags more than the trade allows.
+
+What:
+    A shelf, seat, slat, rail or cleat bends more under its load than the limit.
+
+Why:
+    A shelf that hangs through looks tired, spills what rolls and rubs on a door; a rail that gives
+    opens its joints.
+
+Limit:
+    1/144 of the span under the load at once; of what stands out from one line, of twice its length.
+    More than 1/600 after years is told, since it is seen. The load is the plan's, or the usual one
+    for a seat or shelf. A part is a beam that rests on its supports, as stiff as its material's
+    modulus in that direction; a back's help is left out. Posts and uprights are taken to stand
+    firm.
+
+Source:
+    Architectural Woodwork Standards (2009), 1.2.21, p. 253, for load and limit (read); Wood
+    Handbook FPL-GTR-282 (2021), Eq. 9-2, for bending (transcription); creep by NDS 3.5.2 (read for
+    solid wood, from memory for panels).
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterator
+from fractions import Fraction
+
+from benchleaf.checking.members import Member
+from benchleaf.checking.records import Check, Quantity, Topic, Verdict, Working
+from benchleaf.checking.survey import Survey
+from benchleaf.frames import Number
+from benchleaf.handbook.tables import load_rules
+
+
+def reckon_sag(survey: Survey) -> Iterator[Working]:
+    """Reckon the sag of what bends: of each part's copies, the one that sags the most."""
+    for members in by_part(survey):
+        worst = max(members, key=lambda member: member.sag_mm / member.span.longest_mm)
+        yield _working(survey, worst, tuple(member.mark for member in members))
+
+
+def by_part(survey: Survey) -> Iterator[tuple[Member, ...]]:
+    """Members, those of one part together, in the order in which they were found."""
+    held: dict[str, list[Member]] = {}
+    for member in survey.members.members:
+        held.setdefault(member.part.name, []).append(member)
+    yield from map(tuple, held.values())
+
+
+def _working(survey: Survey, member: Member, marks: tuple[str, ...]) -> Working:
+    rules = load_rules("rules")
+    part, span = member.part, member.span
+    length = span.longest_mm * (2 if span.is_cantilever else 1)
+    limit_mm = length * float(rules["sag"].value)
+    later_mm = member.sag_mm * member.stuff.creep if member.carried.lasts else member.sag_mm
+    sag = Quantity(symbol="s", name="sag at once", value=member.sag_mm, unit="mm")
+    limit = Quantity(symbol="", name="limit", value=limit_mm, unit="mm", source=rules["sag"].cited)
+    later = Quantity(symbol="", name="sag after years", value=later_mm, unit="mm")
+    is_seen = member.carried.lasts and later_mm > length * float(rules["seen sag"].value)
+    is_over = member.sag_mm > limit_mm
+    told = f"{part.name} sags {survey.show(sag)} under {member.carried.words}"
+    if member.carried.lasts:
+        told += f", {survey.show(later)} after years"
+    holds = f"{told}; at most {survey.show(limit)} at once."
+    return Working(
+        topic=Topic.BENDING,
+        code="K221",
+        title=f"Sag of {part.name} under {member.carried.words}",
+        subject=f"parts.{part.name}",
+        marks=marks,
+        formula=formula_of(member),
+        inputs=(*inputs_of(member), _creep(member)) if member.carried.lasts else inputs_of(member),
+        result=sag,
+        limit=limit,
+        verdict=Verdict.OVER if is_over else Verdict.WATCH if is_seen else Verdict.HOLDS,
+        words=told if is_over else f"{holds[:-1]}, and it will be seen." if is_seen else holds,
+        note=_note(survey, member),
+        remedy=f"Needed: at most {survey.show(limit)}. Make it thicker, carry it in the middle, or "
+        "say what it carries under `load`.",
+    )
+
+
+def formula_of(member: Member) -> str:
+    """The formula, as a handbook prints it for the case; any other is solved by stiffness."""
+    lines, is_person = len(member.span.lines), member.carried.person_n > 0
+    if is_person:
+        return "E I s″″ = w, with W over 250 mm where it bends the most; near W L³ / (48 E I)"
+    if lines == 1:
+        return "s = W L³ / (8 E I)"
+    if lines == 2:
+        return "s = 5 W L³ / (384 E I), less what stands out past the supports"
+    return f"E I s″″ = w, continuous over {lines} supports"
+
+
+def inputs_of(member: Member) -> tuple[Quantity, ...]:
+    """What a beam is worked out from."""
+    carried, section, span = member.carried, member.section, member.span
+    ends = f"between {len(span.lines)} supports" if len(span.lines) > 1 else "out from one support"
+    return (
+        Quantity(symbol="W", name="load", value=member.load_n, unit="N", source=carried.source),
+        Quantity(symbol="L", name=f"span, {ends}", value=_exact(span.longest_mm), unit="mm"),
+        Quantity(symbol="b", name="breadth", value=_exact(section.breadth_mm), unit="mm"),
+        Quantity(symbol="h", name="depth", value=_exact(section.depth_mm), unit="mm"),
+        Quantity(symbol="I", name="b h³ / 12", value=section.second_moment_mm4, unit="mm4"),
+        Quantity(
+            symbol="E",
+            name="modulus of elasticity",
+            value=section.modulus_mpa,
+            unit="MPa",
+            source=member.stuff.modulus_source,
+        ),
+    )
+
+
+def _exact(length_mm: float) -> Number:
+    """A length of the plan, which floats carry to a millionth of a millimetre."""
+    return Fraction(length_mm).limit_denominator(100_000)
+
+
+def _creep(member: Member) -> Quantity:
+    return Quantity(
+        symbol="",
+        name="sag after years to sag at once",
+        value=member.stuff.creep,
+        unit="",
+        source=member.stuff.creep_source,
+    )
+
+
+def _note(survey: Survey, member: Member) -> str:
+    notes = []
+    if member.sag_across_mm:
+        own = Quantity(symbol="", name="", value=member.sag_across_mm, unit="mm")
+        notes.append(
+            f"It lies on points, so it bends both ways: {survey.show(own)} of the sag is across."
+        )
+    if member.bent_fixed:
+        own = Quantity(symbol="", name="", value=member.bent_fixed.sag_mm, unit="mm")
+        notes.append(f"With both ends held fast by its joints it would be {survey.show(own)}.")
+    return " ".join(notes)
+
+
+CHECK = Check(
+    code="K221",
+    name="sagging",
+    title="No shelf, seat or rail sags more than the trade allows.",
+    reckon=reckon_sag,
+)

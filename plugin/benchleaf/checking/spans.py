@@ -1,0 +1,127 @@
+"""Lines that carry a part: the places that hold it up, gathered across each way it may span.
+
+Takes the ties that carry a copy, gives the spans between lines of them. Knows no loads.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from itertools import pairwise
+from typing import Final
+
+from benchleaf.checking.stays import Tie
+from benchleaf.frames import Axis, Box
+
+# chosen: a line that reaches over less than three fifths of a plate's breadth does not carry it.
+_REACH: Final = 0.6
+# chosen: what fills less than half of its line carries at points, and the plate bends both ways.
+_FILLED: Final = 0.5
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Line:
+    """Places that carry a plate at one distance along its span."""
+
+    at_mm: float
+    """Its middle, in the piece's axes."""
+    ties: tuple[Tie, ...]
+    reach: float
+    """Share of the plate's breadth from the first to the last place."""
+    filled: float
+    """Share of the plate's breadth that lies on it in all."""
+
+    @property
+    def is_fastened(self) -> bool:
+        """Tell whether anything holds the plate down to it."""
+        return any(tie.is_fastened for tie in self.ties)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Span:
+    """One way in which a part is carried."""
+
+    axis: Axis
+    lines: tuple[Line, ...]
+    longest_mm: float
+    """Longest stretch between lines, or past the last one."""
+
+    @property
+    def is_cantilever(self) -> bool:
+        """Tell whether it stands out from one line."""
+        return len(self.lines) == 1
+
+    @property
+    def is_on_points(self) -> bool:
+        """Tell whether its lines are points far apart, as posts at corners are."""
+        return any(line.filled < _FILLED for line in self.lines)
+
+
+def interval(box: Box, axis: Axis) -> tuple[float, float]:
+    """A box's extent along an axis, mm."""
+    return float(box.low[axis]), float(box.high[axis])
+
+
+def across(axis: Axis) -> Axis:
+    """The other level axis."""
+    return Axis.DEEP if axis is Axis.WIDE else Axis.WIDE
+
+
+def spans_of(box: Box, ties: Sequence[Tie]) -> tuple[Span, ...]:
+    """The ways in which a plate is carried, of which the best counts.
+
+    Lines carry a plate along either span. Points carry it along both, and the longer counts.
+    """
+    spans = [span for axis in (Axis.WIDE, Axis.DEEP) if (span := span_along(box, ties, axis))]
+    on_lines = tuple(span for span in spans if not span.is_on_points)
+    if on_lines or not spans:
+        return on_lines
+    return (max(spans, key=lambda span: (not span.is_cantilever, span.longest_mm)),)
+
+
+def span_along(box: Box, ties: Sequence[Tie], axis: Axis, *, reach: float = _REACH) -> Span | None:
+    """The span along one axis; None where fewer than two lines carry it and none holds it fast."""
+    lines = [line for line in _gather(box, ties, axis) if line.reach >= reach]
+    if not lines or (len(lines) == 1 and not lines[0].is_fastened):
+        return None
+    low, high = interval(box, axis)
+    gaps = [after.at_mm - before.at_mm for before, after in pairwise(lines)]
+    past = (lines[0].at_mm - low, high - lines[-1].at_mm)
+    return Span(axis=axis, lines=tuple(lines), longest_mm=max(*gaps, *past))
+
+
+def _gather(box: Box, ties: Sequence[Tie], axis: Axis) -> list[Line]:
+    """Places that carry a plate, gathered into lines across an axis."""
+    low, high = interval(box, axis)
+    thick = float(box.size[Axis.HIGH])
+    groups: list[list[Tie]] = []
+    last = float("-inf")
+    for tie in sorted(ties, key=lambda tie: (interval(tie.region, axis), tie.other)):
+        start, stop = interval(tie.region, axis)
+        if stop - start > (high - low) / 2:
+            continue  # an edge or a bed along the span carries across it
+        # chosen: places less than a plate's thickness apart are one line.
+        if groups and start <= last + thick:
+            groups[-1].append(tie)
+        else:
+            groups.append([tie])
+            last = stop
+        last = max(last, stop)
+    return [_line(box, group, axis) for group in groups]
+
+
+def _line(box: Box, group: Sequence[Tie], axis: Axis) -> Line:
+    side = across(axis)
+    breadth = float(box.size[side])
+    places = sorted(interval(tie.region, side) for tie in group)
+    filled, last = 0.0, float("-inf")
+    for start, stop in places:
+        filled += max(stop - max(start, last), 0.0)
+        last = max(last, stop)
+    ends = [interval(tie.region, axis) for tie in group]
+    return Line(
+        at_mm=(min(start for start, _ in ends) + max(stop for _, stop in ends)) / 2,
+        ties=tuple(group),
+        reach=(last - places[0][0]) / breadth,
+        filled=filled / breadth,
+    )
