@@ -11,6 +11,7 @@ import pytest
 
 import handmade_plan as handmade
 from benchleaf.findings import Finding, Place, Severity
+from benchleaf.joinery.records import Shape
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.sequencing.records import CutMade
 from benchleaf.site.emit import Writer
@@ -142,10 +143,41 @@ def test_joint_shows_sizes_with_rule_and_source_and_setting_out(
 
 
 def test_part_sheet_names_holes_by_face_and_distance(files: dict[str, GeneratedFile]) -> None:
+    # Set out 20 from the top, so that is where the list has it too: 400 high, its centre at 380.
     text = text_of(files["parts/leg.md"])
-    assert (
-        "dowel hole ⌀ 10, 25 deep into the right; centre 18 from front, 380 from bottom B" in text
+    assert "dowel hole ⌀ 10, 25 deep into the right; centre 18 from front, 20 from top B" in text
+
+
+def test_part_sheet_speaks_of_mirror_images_only_where_there_are_any(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.joinery is not None
+    leg, *others = worked.joinery.shapes
+
+    def caption(leg: Shape) -> str:
+        joinery = replace(worked.joinery, shapes=(leg, *others))
+        text = text_of(write(replace(worked, joinery=joinery), writer)["parts/leg.md"])
+        return text[text.index("Setting out A, in millimetres") :].split(" Joint ")[0]
+
+    assert caption(leg) == "Setting out A, in millimetres"
+    assert caption(replace(leg, mirrored=("C",))) == (
+        "Setting out A, in millimetres; C as mirror images"
     )
+    assert caption(replace(leg, as_drawn=("A", "C"))) == "Setting out A, in millimetres; C alike"
+
+
+def test_numbers_that_the_actions_of_setting_out_say_are_not_said_twice(writer: Writer) -> None:
+    worked = handmade.make_worked()
+    assert worked.sequence is not None
+    rip, drill, glue = worked.sequence.operations
+    marking = replace(drill, kind="set-out")
+    first, second, third = worked.sequence.steps
+    sequence = replace(
+        worked.sequence,
+        operations=(rip, marking, glue),
+        steps=(first, replace(second, operations=(marking,)), third),
+    )
+    made = write(replace(worked, sequence=sequence), writer)
+    assert "Setting out, in millimetres" not in text_of(made["steps/drill-holes.md"])
 
 
 def test_call_outs_stand_before_the_actions_and_the_check_after(

@@ -82,7 +82,8 @@ def _notes(shape: Shape, joinery: Joinery) -> Iterator[str]:
     part = joinery.piece.parts[shape.part]
     thickness = format_length(part.stock.thickness_mm, units)
     layers = f", glued up of {part.layers} layers of {thickness}" if part.layers > 1 else ""
-    yield f"From {part.stock.name} ({part.stock.material}){layers}"
+    name, material = part.stock.name, part.stock.material
+    yield f"From {name}{'' if material == name else f' ({material})'}{layers}"
     if shape.mirrored:
         yield f"{', '.join(shape.mirrored)}: the mirror image of this drawing"
     yield from _name_words(shape, joinery)

@@ -6,11 +6,12 @@ part with its tenons and whatever else joints add.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.cutting.records import Blank
+from benchleaf.drawing.part_datums import Datums, read_datums
 from benchleaf.drawing.prism_words import describe_prism
 from benchleaf.forms import Bore, Prism, box_round
 from benchleaf.frames import Axis, Box, Number, direction_name, scale
@@ -233,9 +234,10 @@ def _list_own_setting_out(sound: SoundPlan, shape: Shape) -> Table | None:
         Column("From"),
         Column("Set with"),
     )
-    others = [mark for mark in marks_of(shape) if mark != drawn]
-    alike = f"; {show_marks(others)} alike, mirror images mirrored" if others else ""
-    caption = f"Setting out {drawn}, in {sound.show.unit_word}{alike}"
+    others = [mark for mark in shape.as_drawn if mark != drawn]
+    alike = f"; {show_marks(others)} alike" if others else ""
+    mirrored = f"; {show_marks(shape.mirrored)} as mirror images" if shape.mirrored else ""
+    caption = f"Setting out {drawn}, in {sound.show.unit_word}{alike}{mirrored}"
     if not rows:
         return None
     return Table(caption=caption, columns=columns, rows=rows).without_empty_columns()
@@ -264,7 +266,7 @@ def _state_facts(sound: SoundPlan, shape: Shape) -> tuple[tuple[str, str], ...]:
 
 
 def _describe_stock(part: Part) -> str:
-    stock = f"{part.stock.name}, {part.stock.material}"
+    stock = ", ".join(dict.fromkeys((part.stock.name, part.stock.material)))
     return stock if part.layers == 1 else f"{stock}, {part.layers} layers glued up"
 
 
@@ -278,18 +280,19 @@ def _list_cuts(sound: SoundPlan, shape: Shape) -> Table | None:
         Column("Where"),
         Column("Joins", "mark"),
     )
+    datums = read_datums(sound.joinery, shape.drawn.mark, shape.drawn.blank)
     rows = tuple(
         write_row(
             feature.role,
             _size_of_feature(sound, feature, shape),
-            _place_of_feature(sound, feature),
+            _place_of_feature(sound, feature, datums),
             feature.mate,
         )
         for feature in shape.drawn.features
     )
     caption = (
         f"What is cut into {shape.drawn.mark}, in {sound.show.unit_word}. Distances are from the "
-        "faces between shoulders, named as the part stands in the piece."
+        "ends that it is set out from, named as the part stands in the piece."
     )
     return Table(caption=caption, columns=columns, rows=rows)
 
@@ -310,16 +313,28 @@ def _size_of_feature(sound: SoundPlan, feature: Feature, shape: Shape) -> str:
     return " × ".join(f"{show.length(size[axis])} {word}" for word, axis in words)
 
 
-def _place_of_feature(sound: SoundPlan, feature: Feature) -> str:
-    show = sound.show
+def _place_of_feature(sound: SoundPlan, feature: Feature, datums: Datums) -> str:
+    """Where a feature lies, from the ends that the drawing and the setting out measure from."""
     if isinstance(feature.shape, Bore):
         bore = feature.shape
         face = direction_name(scale(bore.direction, -1))
-        across = [axis for axis in Axis if not bore.direction[axis]]
-        centre = (f"{show.length(bore.mouth[axis])} from {axis.low_face}" for axis in across)
-        return f"into the {face}; centre {', '.join(centre)}"
-    low = box_round(feature.shape).low
-    return "starts " + ", ".join(f"{show.length(low[axis])} from {axis.low_face}" for axis in Axis)
+        centre = {axis: Fraction(bore.mouth[axis]) for axis in Axis if not bore.direction[axis]}
+        named = {axis: datums.ends_for(axis, at)[0] for axis, at in centre.items()}
+        return f"into the {face}; centre {_from_ends(sound, datums, centre, named)}"
+    box, usual = box_round(feature.shape), datums.usual
+    starts = {axis: Fraction((box.high if usual[axis] else box.low)[axis]) for axis in Axis}
+    return f"starts {_from_ends(sound, datums, starts, usual)}"
+
+
+def _from_ends(
+    sound: SoundPlan, datums: Datums, places: Mapping[Axis, Fraction], ends: Mapping[Axis, bool]
+) -> str:
+    """How far places are from ends of the wood: `2-1/4 from top`."""
+    return ", ".join(
+        f"{sound.show.length(abs(at - datums.end_mm(axis, is_high=ends[axis])))} "
+        f"from {axis.high_face if ends[axis] else axis.low_face}"
+        for axis, at in places.items()
+    )
 
 
 def list_setting_out(

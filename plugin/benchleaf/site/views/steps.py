@@ -50,8 +50,7 @@ class OperationView:
     check: str
     call_outs: tuple[CallOut, ...]
     setting_out: Table | None
-    says_numbers: bool
-    """True where the actions have the numbers too: then `setting_out` is not printed."""
+    """The numbers to set out by, where the actions do not say them."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -240,7 +239,6 @@ def _view_operation(
         check=operation.check,
         call_outs=tuple(c for c in call_outs if c.operation == operation.id),
         setting_out=_numbers_of(sound, operation),
-        says_numbers=operation.kind == SET_OUT.code,
     )
 
 
@@ -254,11 +252,11 @@ def _show_setting(sound: SoundPlan, setting: Setting) -> str:
 def _numbers_of(sound: SoundPlan, operation: Operation) -> Table | None:
     """The setting-out numbers, where the operation is the first to need them.
 
-    After it the lines are on the wood. Nothing is set out once parts come together: what is left
-    then, such as the depth of a pilot hole, the actions say.
+    After it the lines are on the wood. The actions of setting out say their numbers themselves, and
+    nothing is set out once parts come together.
     """
     kind = OPERATION_KINDS.get(operation.kind)
-    if kind is not None and kind.phase == "assembly":
+    if operation.kind == SET_OUT.code or (kind is not None and kind.phase == "assembly"):
         return None
     needed = _joint_copies(operation)
     for earlier in sound.sequence.operations:
