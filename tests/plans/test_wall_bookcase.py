@@ -155,3 +155,19 @@ def test_it_is_hung_when_the_last_coat_is_on(bookcase):
     assert last.title == "Oil the bookcase, then hang it"
     assert {operation.kind for operation in last.operations} == {"coat"}
     assert any("two hold, one drives the screws" in note for note in last.notes)
+
+
+def test_nobody_is_told_to_lay_down_what_lies_already(bookcase):
+    # 1040 high on 280 is more than 3 to 1, and past 15 kg once the first side is on; but every step
+    # from there on lays the case on its front.
+    steps = bookcase.sequence.steps
+    heavy = [step for step in steps if any("Lay the assembly" in a for a in actions_of(step))]
+    assert len(heavy) >= 4
+    for step in heavy:
+        assert any("on its front on a flat bench" in action for action in actions_of(step))
+    hazards = {call.hazard for calls in bookcase.call_outs.by_step.values() for call in calls}
+    assert "tall assembly falls over" not in hazards
+
+
+def actions_of(step):
+    return [action for operation in step.operations for action in operation.actions]

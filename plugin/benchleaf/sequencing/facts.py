@@ -63,6 +63,7 @@ FACTS: Mapping[str, FactKind] = MappingProxyType(
         "assembly.mass_kg": _M,
         "assembly.high_mm": _L,
         "assembly.deep_mm": _L,  # the shorter of its two level sides
+        "assembly.on_side": _F,  # put together lying, not as it stands in the piece
         "clamp.count": _N,
         "glue.kind": _W,  # PVA, polyurethane, epoxy or other
         "glue.open_minutes": _N,

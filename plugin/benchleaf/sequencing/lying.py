@@ -15,6 +15,7 @@ from benchleaf.sequencing.workroom import Workroom
 
 UPSIDE_DOWN: Final = " upside down on a flat bench"
 _PLAIN: Final = " on a flat bench"
+_ON_ITS: Final = " on its "
 
 
 def lie_words(base: Group, moved: Sequence[Group], axis: Axis | None, room: Workroom) -> str:
@@ -28,7 +29,7 @@ def lie_words(base: Group, moved: Sequence[Group], axis: Axis | None, room: Work
     """
     panel_face = _face_under_panel(base, moved, axis, room)
     if panel_face:
-        return f" on its {panel_face} on a flat bench"
+        return f"{_ON_ITS}{panel_face}{_PLAIN}"
     own = room.box_round(base.copies)
     boxes = [own, *(room.box_round(member.copies) for member in moved)]
     rise = own.low[Axis.HIGH] - min(box.low[Axis.HIGH] for box in boxes)
@@ -38,8 +39,13 @@ def lie_words(base: Group, moved: Sequence[Group], axis: Axis | None, room: Work
         ends = {box.high[way] if is_high else box.low[way] for box in boxes}
         if way is not axis and len(ends) == 1 and (rise or way is not Axis.HIGH):
             face = face_name(way, is_high)
-            return UPSIDE_DOWN if way is Axis.HIGH else f" on its {face} on a flat bench"
+            return UPSIDE_DOWN if way is Axis.HIGH else f"{_ON_ITS}{face}{_PLAIN}"
     return f" on blocks {room.say.length(Fraction(rise))} high" if rise else _PLAIN
+
+
+def is_on_side(lies: str) -> bool:
+    """Tell whether words of how work lies lay it on a face that stands upright in the piece."""
+    return lies.startswith(_ON_ITS)
 
 
 def _is_tall(boxes: Sequence[Box]) -> bool:

@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Axis
+from benchleaf.sequencing.bringing import bring
 from benchleaf.sequencing.closing import (
     at_hand,
     clamp_settings,
@@ -47,6 +48,7 @@ from benchleaf.sequencing.joining_words import (
     screw_words,
 )
 from benchleaf.sequencing.kinds.piloting import DRILL_PILOTS, draft_pilots, pilots_of
+from benchleaf.sequencing.lying import is_on_side
 from benchleaf.sequencing.naming import name_closing
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.wording import join_marks, make_slug
@@ -127,7 +129,7 @@ def _dry_fit(group: Group, groups: Sequence[Group], room: Workroom, *, twin: Gro
             ),
             check="Every joint closes with light pressure, and shows no gap.",
             settings=clamp_settings(group, room),
-            facts=_load_facts(group, room),
+            facts=_load_facts(group, room, is_dry=True),
             takes=[
                 *map(copy_sized, whole.copies),
                 *map(copy_jointed, whole.copies),
@@ -260,18 +262,19 @@ def _join_check(kind: OperationKind, group: Group, room: Workroom) -> str:
     )
 
 
-def _load_facts(group: Group, room: Workroom) -> dict[str, Fact | None]:
+def _load_facts(group: Group, room: Workroom, *, is_dry: bool) -> dict[str, Fact | None]:
     size = room.box_round(group.copies).size
     return {
         "assembly.mass_kg": room.mass_of_all_kg(group.copies),
         "assembly.high_mm": Fraction(size[Axis.HIGH]),
         "assembly.deep_mm": Fraction(min(size[Axis.WIDE], size[Axis.DEEP])),
+        "assembly.on_side": is_on_side(bring(group, room, is_dry=is_dry).lies),
     }
 
 
 def _assembly_facts(group: Group, room: Workroom) -> dict[str, Fact | None]:
     glue = find_glue(room.plan.shop.glue)
-    facts = _load_facts(group, room)
+    facts = _load_facts(group, room, is_dry=False)
     if group.is_glued:
         facts |= {
             "clamp.count": count_all(at_hand(clamps_for(group, room))),
