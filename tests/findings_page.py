@@ -12,6 +12,7 @@ from benchleaf.checking import CHECKS
 from benchleaf.cutting.codes import CODES as CUTTING
 from benchleaf.joinery.codes import CODES as JOINERY
 from benchleaf.sequencing.codes import CODES as SEQUENCING
+from benchleaf.shaping.codes import CODES as SHAPING
 
 PAGE = Path(__file__).parents[1] / "docs" / "findings.md"
 _HEAD = """\
@@ -35,6 +36,7 @@ def write_page() -> str:
     return "\n".join(
         [
             _HEAD,
+            _section("F: shaping", SHAPING),
             _section("J: joints", JOINERY),
             _section("K: checks", checks) + _NOTE_ON_CHECKS,
             _section("C: cutting", CUTTING),

@@ -15,7 +15,9 @@ from benchleaf.reading.angles import ANGLE_KEYS
 from benchleaf.reading.containers import ListOf, Named, Record, Variants
 from benchleaf.reading.shapes import Arithmetic, PlainLength, Prose, Words
 from benchleaf.reading.table import option_shape, plan_record
+from benchleaf.reading.vocabulary import PlaceType
 from benchleaf.sequencing import OPERATION_KINDS
+from benchleaf.shaping import SHAPING_WORDS
 
 PAGE = Path(__file__).parents[1] / "docs" / "plan-format.md"
 _MARK = re.compile(r"<!-- (?P<what>.+?) -->\n(?P<body>.*?)<!-- end -->\n", re.DOTALL)
@@ -30,6 +32,8 @@ def _write(mark):
     what = mark["what"]
     if what == "joints":
         body = "\n".join(map(_joint, JOINT_WORDS.values()))
+    elif what == "shaping":
+        body = "\n".join(map(_shaping, SHAPING_WORDS.values()))
     elif what == "codes":
         body = _codes({**READING_CODES, **PIECE_CODES})
     elif what == "operations":
@@ -41,7 +45,7 @@ def _write(mark):
 
 
 def _records():
-    plan = plan_record(JOINT_WORDS)
+    plan = plan_record(JOINT_WORDS, SHAPING_WORDS)
     shapes = {key.name: key.shape for key in plan.keys}
     part = shapes["parts"].item
     row = next(key.shape for key in part.keys if key.name == "row")
@@ -76,6 +80,7 @@ def _keys(record):
 _ANCHORS = {
     "row": "copies",
     "steps": "steps-and-notes",
+    "shape": "shaping",
     **dict.fromkeys(("turn", "splay", "trim"), "angles"),
 }
 _SHORT = {PlainLength: "length", Arithmetic: "length or arithmetic"}
@@ -98,6 +103,20 @@ def _joint(words):
     head += f"`{words.code}: [{words.first}, {words.second}]`\n"
     if not words.options:
         return f"{head}\nIt has no keys of its own.\n"
+    lines = ["", "| key | value | what it sets |", "|---|---|---|"]
+    lines += [
+        f"| `{option.name}` | {_value(option_shape(option))} | {option.help} |"
+        for option in words.options
+    ]
+    return head + "\n".join(lines) + "\n"
+
+
+_TAKES = {PlaceType.FACE: "face", PlaceType.FACES: "[faces]", PlaceType.EDGES: "[edges]"}
+
+
+def _shaping(words):
+    head = f"#### {words.code[0].upper()}{words.code[1:]}\n\n{words.help} "
+    head += f"`{words.code}: {_TAKES[words.takes]}`: {words.place}.\n"
     lines = ["", "| key | value | what it sets |", "|---|---|---|"]
     lines += [
         f"| `{option.name}` | {_value(option_shape(option))} | {option.help} |"

@@ -15,6 +15,7 @@ from benchleaf.joinery.records import Feature, Joinery, JointFit
 from benchleaf.lengths import UnitName, format_length, parse_length
 from benchleaf.piece.placing import place_parts
 from benchleaf.reading import read_plan
+from benchleaf.shaping import SHAPING_WORDS
 
 FILE = "plans/small.plan.yml"
 Given = Mapping[str, object]
@@ -48,7 +49,7 @@ def write_small_plan(given: Given) -> str:
 
 def work_small_plan(given: Given) -> tuple[Joinery, tuple[Finding, ...]]:
     """Read a small plan, place it and cut its joints; reading and placing must say nothing."""
-    plan, said = read_plan(write_small_plan(given), FILE, JOINT_WORDS)
+    plan, said = read_plan(write_small_plan(given), FILE, JOINT_WORDS, shaping=SHAPING_WORDS)
     assert [str(finding) for finding in said] == []
     assert plan is not None
     piece, said = place_parts(plan)
@@ -97,6 +98,9 @@ def _stock(part: Mapping[str, object], box: Box) -> dict[str, object]:
 
 
 _PASSED = ("grain", "mirror", "row")
+
+
+_PASSED = ("grain", "mirror", "row", "shape")
 
 
 def _part(name: str, part: Mapping[str, object], box: Box) -> dict[str, object]:

@@ -20,6 +20,7 @@ from benchleaf.findings import Finding, Severity
 from benchleaf.joinery import JOINT_WORDS
 from benchleaf.pipeline import work_plan
 from benchleaf.reading import open_plan, schema
+from benchleaf.shaping import SHAPING_WORDS
 from benchleaf.site.emit import Writer
 from benchleaf.site.export import write_files
 from benchleaf.site.pages import write_gallery
@@ -41,7 +42,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _check(options.files, is_strict=options.strict)
     if options.command == "export":
         return _export(options.folder, options.plans, directory_urls=not options.file_addresses)
-    print(json.dumps(schema(JOINT_WORDS), indent=2, ensure_ascii=False))
+    print(json.dumps(schema(JOINT_WORDS, SHAPING_WORDS), indent=2, ensure_ascii=False))
     return _GOOD
 
 

@@ -291,7 +291,7 @@ def moved(outline: Outline, by: Point) -> Outline:
     def shift(point: Point) -> Point:
         return (point[0] + by[0], point[1] + by[1])
 
-    return Outline(shift(outline.start), tuple(_mapped(s, shift) for s in outline.segments))
+    return Outline(shift(outline.start), tuple(mapped(s, shift) for s in outline.segments))
 
 
 def mirrored(outline: Outline) -> Outline:
@@ -302,11 +302,18 @@ def mirrored(outline: Outline) -> Outline:
 
     return Outline(
         flip(outline.start),
-        tuple(_mapped(s, flip, turns_over=True) for s in outline.segments),
+        tuple(mapped(s, flip, turns_over=True) for s in outline.segments),
     )
 
 
-def _mapped(segment: Segment, move: Moves, *, turns_over: bool = False) -> Segment:
+def mapped(segment: Segment, move: Moves, *, turns_over: bool = False) -> Segment:
+    """The same segment with its points moved.
+
+    Args:
+        segment: A line, an arc, or a curve.
+        move: Where points go: a shift, a mirror image, or for circles and curves a turn too.
+        turns_over: Whether left becomes right, so that arcs run the other way round.
+    """
     if isinstance(segment, Line):
         return Line(move(segment.end))
     if isinstance(segment, Curve):

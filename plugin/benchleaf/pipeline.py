@@ -23,6 +23,7 @@ from benchleaf.safety import warn
 from benchleaf.safety.records import CallOuts
 from benchleaf.sequencing import number_cuts, order_work
 from benchleaf.sequencing.records import Sequence
+from benchleaf.shaping import SHAPING_WORDS
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -57,7 +58,7 @@ def work_plan(text: str, file: str) -> WorkedPlan:
     Returns:
         Everything up to the first stage that met an error, and all findings.
     """
-    plan, said = read_plan(text, file, JOINT_WORDS)
+    plan, said = read_plan(text, file, JOINT_WORDS, shaping=SHAPING_WORDS)
     worked = WorkedPlan(file=file, plan=plan, findings=sort_findings(said))
     if plan is None or has_errors(said):
         return worked

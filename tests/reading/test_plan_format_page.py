@@ -11,6 +11,7 @@ from benchleaf.joinery import JOINT_WORDS
 from benchleaf.lengths import MAX_DIGITS, format_length, parse_length
 from benchleaf.piece.solving import solve_sizes
 from benchleaf.reading import grammar, nodes, read_plan, table
+from benchleaf.shaping import SHAPING_WORDS
 from plan_format_tables import PAGE, written
 
 TEXT = PAGE.read_text("utf-8")
@@ -20,7 +21,7 @@ FILE = "plans/boot-bench.plan.yml"
 
 
 def solve(text):
-    plan, findings = read_plan(text, FILE, JOINT_WORDS)
+    plan, findings = read_plan(text, FILE, JOINT_WORDS, shaping=SHAPING_WORDS)
     assert findings == ()
     solved, findings = solve_sizes(plan)
     assert findings == ()

@@ -23,11 +23,13 @@ from benchleaf.joinery.records import (
     JointFit,
     JointKind,
 )
+from benchleaf.joinery.shaped_joints import check_shaped_joints
 from benchleaf.joinery.shapes import group_shapes
-from benchleaf.joinery.solids import solid_of, solid_of_blank
+from benchleaf.joinery.solids import shaped_body, solid_of
 from benchleaf.joinery.true_ends import measure_from_true_ends
-from benchleaf.piece.records import Copy, Piece
+from benchleaf.piece.records import Copy, Piece, own_box
 from benchleaf.piece.solids import place_solid
+from benchleaf.shaping import shape_part
 
 
 def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, tuple[Finding, ...]]:
@@ -41,7 +43,11 @@ def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, t
         The joinery, and findings J1xx of the families and of the assembly.
     """
     fits, findings = _fit_all(piece, kinds)
-    copies = {mark: _cut_copy(copy, fits) for mark, copy in piece.copies.items()}
+    shaping = {name: shape_part(part, piece.plan) for name, part in piece.parts.items()}
+    copies = {
+        mark: replace(_cut_copy(copy, piece, fits), shaping=shaping[copy.part][0])
+        for mark, copy in piece.copies.items()
+    }
     assembly, locks = plan_assembly(_placed(piece, copies), fits)
     joinery = Joinery(
         piece=piece,
@@ -50,7 +56,9 @@ def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, t
         shapes=group_shapes(piece, copies),
         assembly=assembly,
     )
-    return joinery, (*findings, *(say_lock(lock, piece) for lock in locks))
+    shaped = [finding for _, said in shaping.values() for finding in said]
+    shaped += check_shaped_joints(piece, copies, fits)
+    return joinery, (*findings, *shaped, *(say_lock(lock, piece) for lock in locks))
 
 
 def _fit_all(
@@ -73,14 +81,14 @@ def _fit_all(
     return tuple(fits), tuple(findings)
 
 
-def _cut_copy(copy: Copy, fits: tuple[JointFit, ...]) -> CutCopy:
+def _cut_copy(copy: Copy, piece: Piece, fits: tuple[JointFit, ...]) -> CutCopy:
     features = []
     for fit in fits:
         if fit.contact.first == copy.mark:
             features += [_carry(f, fit.contact.frame, copy.frame) for f in fit.first_features]
         if fit.contact.second == copy.mark:
             features += [_carry(f, fit.contact.frame, copy.frame) for f in fit.second_features]
-    blank = copy.frame.box_inward(copy.box)
+    blank = own_box(piece.parts[copy.part])
     for feature in features:
         if feature.adds:
             blank = blank.join(box_round(feature.shape))
@@ -105,6 +113,7 @@ def _placed(piece: Piece, copies: Mapping[str, CutCopy]) -> dict[str, Manifold]:
     for mark, copy in copies.items():
         key = (copy.part, *((feature.shape, feature.adds) for feature in copy.features))
         if key not in cut:
-            cut[key] = solid_of(solid_of_blank(piece.parts[copy.part]), copy.features)
+            body = shaped_body(piece.parts[copy.part], copy.shaping)
+            cut[key] = solid_of(body, copy.features)
         placed[mark] = place_solid(cut[key], piece.copies[mark].frame)
     return placed

@@ -14,6 +14,7 @@ from benchleaf.forms import Form
 from benchleaf.frames import Box, Vector
 from benchleaf.piece.records import ChosenJoint, Contact, Part, Piece
 from benchleaf.reading.vocabulary import JointWords
+from benchleaf.shaping.records import ShapedCut
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -129,6 +130,8 @@ class CutCopy:
     """Sorted; own frame: origin at the low corner of the shoulder-to-shoulder box."""
     blank: Box
     """The least box, in the part's own frame, that holds the finished copy, tenons and all."""
+    shaping: tuple[ShapedCut, ...] = ()
+    """What is shaped of the part by itself, in own frame and in the plan's order."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

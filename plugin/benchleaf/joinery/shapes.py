@@ -12,6 +12,7 @@ from benchleaf.forms import form_cut, mirror_form
 from benchleaf.frames import Axis, Box
 from benchleaf.joinery.records import CutCopy, Feature, Shape
 from benchleaf.piece.records import Piece
+from benchleaf.shaping.mirroring import is_shaped_alike
 
 _Cut = tuple[object, ...]
 
@@ -53,6 +54,7 @@ def is_own_mirror_image(cut: CutCopy) -> bool:
     return any(
         frozenset(_cut(feature, mirrored_across=axis, blank=cut.blank) for feature in cut.features)
         == cuts
+        and is_shaped_alike(cut.shaping, axis, cut.blank)
         for axis in Axis
     )
 

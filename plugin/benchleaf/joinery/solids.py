@@ -25,6 +25,8 @@ from benchleaf.piece.solids import (
     solid_of_prism,
 )
 from benchleaf.reading.plan import StockKind
+from benchleaf.shaping.records import ShapedCut
+from benchleaf.shaping.solids import shape_solid
 
 
 def solid_of(body: Manifold, features: Iterable[Feature]) -> Manifold:
@@ -40,13 +42,19 @@ def solid_of(body: Manifold, features: Iterable[Feature]) -> Manifold:
 def solid_of_copy(joinery: Joinery, mark: str) -> Manifold:
     """The finished solid of a copy, in the part's own axes."""
     cut = joinery.copies[mark]
-    part = joinery.piece.parts[cut.part]
-    return solid_of(solid_of_blank(part), cut.features)
+    return solid_of(shaped_body(joinery.piece.parts[cut.part], cut.shaping), cut.features)
 
 
 def placed_solid(joinery: Joinery, mark: str) -> Manifold:
     """The finished solid of a copy where it stands, in the piece's axes."""
     return place_solid(solid_of_copy(joinery, mark), joinery.piece.copies[mark].frame)
+
+
+def shaped_body(part: Part, shaping: Iterable[ShapedCut]) -> Manifold:
+    """A part as it is before its joints, with shaping done; what joints add is square still."""
+    listed = tuple(shaping)
+    body = solid_of_blank(part)
+    return shape_solid(body, own_box(part), listed) if listed else body
 
 
 def solid_of_blank(part: Part) -> Manifold:

@@ -14,7 +14,9 @@ import manifold3d
 import numpy as np
 from manifold3d import CrossSection, FillRule, Manifold
 
+from benchleaf.forms import Form, Prism
 from benchleaf.frames import Box, Frame, Vector
+from benchleaf.outlines import flatten
 
 # chosen: sides of a bore up to each diameter, mm; all draw as round, and screw holes, the smallest
 # and the most, with the fewest. None turns by more than 20 degrees, so that no facet shows an edge.
@@ -62,6 +64,20 @@ def solid_of_prism(
     if depth_mm < 0:
         upright = upright.translate((0.0, 0.0, depth_mm))
     return place_solid(upright, frame)
+
+
+def solid_of_form(shape: Form) -> Manifold:
+    """Make a box, a bore or a prism solid."""
+    if isinstance(shape, Box):
+        return solid_of_box(shape)
+    if isinstance(shape, Prism):
+        return solid_of_prism(flatten(shape.outline), float(shape.depth_mm), shape.frame)
+    return solid_of_cylinder(
+        shape.mouth,
+        shape.direction,
+        depth_mm=float(shape.depth_mm),
+        diameters_mm=(float(shape.diameter_mm), float(shape.end_diameter_mm)),
+    )
 
 
 def _standing_at(mouth: Vector, direction: Vector) -> np.ndarray:
