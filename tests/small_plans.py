@@ -97,9 +97,6 @@ def _stock(part: Mapping[str, object], box: Box) -> dict[str, object]:
     return {"board": f"{_mm(thickness)} x {_mm(width)}", "lengths": [_mm(length)], "of": material}
 
 
-_PASSED = ("grain", "mirror", "row")
-
-
 _PASSED = ("grain", "mirror", "row", "shape")
 
 
