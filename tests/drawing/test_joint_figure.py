@@ -89,6 +89,30 @@ def test_a_through_post_is_measured_between_edges_that_are_drawn() -> None:
     assert "23/64" not in texts
 
 
+@pytest.mark.parametrize(
+    ("name", "number", "first", "last", "more"),
+    [
+        # From the plan, five screws up each seat cleat; at 1:4 it would be 5 mm wide.
+        ("hall-bench", 5, "2-3/32", "33-19/32", "3 more between, evenly spaced"),
+        # From the plan, six screws through the back; at 1:5 it would be 1 mm thick.
+        ("wall-bookcase", 10, "52", "912", "4 more between, evenly spaced"),
+    ],
+)
+def test_a_long_even_row_is_drawn_large_with_its_ends_alone(
+    name: str, number: int, first: str, last: str, more: str
+) -> None:
+    fit = next(fit for fit in first_fits(joinery_of(name)) if fit.joint + 1 == number)
+    scene = draw_joint(fit, joinery_of(name), solids_of_plan(name))
+    assert scene.scale in {"1:1", "1:2"}
+    texts = texts_of(scene)
+    assert {first, last} <= set(texts)
+    assert [text for text in texts if text.endswith(more)] == [
+        f"seat on {fit.contact.second}; {more}"
+    ]
+    seat = [m for m in scene.marks if isinstance(m, Circle) and m.role is Role.OUTLINE]
+    assert len({round(m.centre[0], 3) for m in seat}) == 2
+
+
 def test_stock_cut_off_ends_in_a_break_line() -> None:
     name, fit = first_of_kind("housing")
     scene = draw_joint(fit, joinery_of(name), solids_of_plan(name))

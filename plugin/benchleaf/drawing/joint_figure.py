@@ -16,7 +16,12 @@ from benchleaf.drawing.clearance import Clearance, Rectangle, box_of_marks, box_
 from benchleaf.drawing.dimension_lines import Side
 from benchleaf.drawing.joint_close_up import CloseUp, close_up
 from benchleaf.drawing.joint_paper import Plane, draw_gaps, draw_sketch, wood_points
-from benchleaf.drawing.joint_sizes import depth_dimensions, seat_dimensions, section_dimensions
+from benchleaf.drawing.joint_sizes import (
+    depth_dimensions,
+    inner_of_row,
+    seat_dimensions,
+    section_dimensions,
+)
 from benchleaf.drawing.joint_views import Faces, see_faces
 from benchleaf.drawing.orthographic import Facing
 from benchleaf.drawing.page import (
@@ -32,6 +37,7 @@ from benchleaf.drawing.rulers import Ruler, broken_ruler, plain_ruler
 from benchleaf.drawing.scene import Mark, Point, Scene, Text
 from benchleaf.drawing.shifting import shift_marks
 from benchleaf.drawing.tags import Tag, draw_tag
+from benchleaf.frames import Box
 from benchleaf.joinery.records import Joinery, JointFit, JointSize
 from benchleaf.lengths import UnitName, format_length
 
@@ -107,20 +113,27 @@ def _largest_figure(faces: Faces, joinery: Joinery) -> tuple[Scale, list[_View]]
     units: UnitName = joinery.piece.plan.units.value
     narrowest = float(faces.shown.fit.contact.v_mm)
     steps = scales(joinery.piece.plan.units)
-    whole: tuple[Scale, list[_View]] | None = None
-    for may_break in (False, True):
-        for scale in steps:
-            level = _level_ruler(faces.shown, 1 / scale.divisor, may_break=may_break)
-            if level is None or not _may_fit(faces.shown, level):
-                continue
+    found: tuple[Scale, list[_View]] | None = None
+    for must_show in _ways_to_break(faces.shown):
+        figure = _figure_that_fits(faces, steps, must_show, units)
+        if figure and (found is None or figure[0].divisor < found[0].divisor):
+            found = figure
+        if found and found[0].on_paper(narrowest) >= _LEAST_WIDE_MM:
+            return found
+    return found or _smallest_figure(faces, steps[-1], units)
+
+
+def _figure_that_fits(
+    faces: Faces, steps: Sequence[Scale], must_show: frozenset[float] | None, units: UnitName
+) -> tuple[Scale, list[_View]] | None:
+    """The figure at the largest scale with room for it, if any."""
+    for scale in steps:
+        level = _level_ruler(faces.shown, 1 / scale.divisor, must_show)
+        if level is not None and _may_fit(faces.shown, level):
             views = _figure(faces, level, units)
-            if not _fits(views):
-                continue
-            if may_break or scale.on_paper(narrowest) >= _LEAST_WIDE_MM:
+            if _fits(views):
                 return scale, views
-            whole = (scale, views)
-            break
-    return whole or _smallest_figure(faces, steps[-1], units)
+    return None
 
 
 def _smallest_figure(faces: Faces, scale: Scale, units: UnitName) -> tuple[Scale, list[_View]]:
@@ -165,8 +178,10 @@ def _seat_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
         *seat_dimensions(shown, plane, Side.ABOVE, outline=outline, units=units).marks,
         *seat_dimensions(shown, plane, Side.LEFT, outline=outline, units=units).marks,
     )
-    caption = f"seat on {shown.fit.contact.second}"
-    return _view(caption, plane, marks)
+    centres = {float(centre) for centre, _ in inner_of_row(shown)}
+    left_out = [centre for centre in centres if not plane.level.shows(centre)]
+    more = f"; {len(left_out)} more between, evenly spaced" if left_out else ""
+    return _view(f"seat on {shown.fit.contact.second}{more}", plane, marks)
 
 
 def _across_view(faces: Faces, plane: Plane, units: UnitName) -> _View:
@@ -203,17 +218,30 @@ def _ruler(shown: CloseUp, direction: Sequence[object], ratio: float) -> Ruler:
     return plain_ruler(ends[0], ends[1], ratio)
 
 
-def _level_ruler(shown: CloseUp, ratio: float, *, may_break: bool) -> Ruler | None:
-    """Along the joint: whole, or where it may be and has to be, broken between the features."""
+def _level_ruler(shown: CloseUp, ratio: float, must_show: frozenset[float] | None) -> Ruler | None:
+    """Along the joint: whole, or where it may be and has to be, broken between some places."""
     whole = _ruler(shown, shown.seat.right, ratio)
     room = _WIDE_MM * _SEAT_SHARE
-    if not may_break or whole.high - whole.low <= room:
+    if must_show is None or whole.high - whole.low <= room:
         return whole
+    return broken_ruler(must_show, ratio, room)
+
+
+def _ways_to_break(shown: CloseUp) -> Iterator[frozenset[float] | None]:
+    """What a broken length must show: not broken; every feature; of an even row only the ends."""
+    yield None
+    yield _stations(shown, [box for _, box in shown.features])
+    inner = [box for _, box in inner_of_row(shown)]
+    if inner:
+        yield _stations(shown, [box for _, box in shown.features if box not in inner])
+
+
+def _stations(shown: CloseUp, boxes: Iterable[Box]) -> frozenset[float]:
     low, high = float(shown.window.low[0]), float(shown.window.high[0])
-    stations = {low, high, 0.0, float(shown.fit.contact.u_mm)}
-    for _, box in shown.features:
-        stations |= {float(box.low[0]), float(box.high[0])}
-    return broken_ruler([place for place in stations if low <= place <= high], ratio, room)
+    places = {low, high, 0.0, float(shown.fit.contact.u_mm)}
+    for box in boxes:
+        places |= {float(box.low[0]), float(box.high[0])}
+    return frozenset(place for place in places if low <= place <= high)
 
 
 def _annotations(faces: Faces, views: Sequence[_View], within: Rectangle) -> Iterator[Mark]:

@@ -6,7 +6,7 @@ stands beside.
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterable, Iterator
 from dataclasses import dataclass
 
 import shapely
@@ -59,9 +59,10 @@ def draw_sketch(sketch: Sketch, plane: Plane) -> Iterator[Mark]:
         for part in plane.level.clip(segment):
             yield break_line(*_ends(part, plane))
     for circle, role in sketch.circles:
-        radius = circle.radius * plane.upright.scale
-        yield Circle(centre=plane.on_paper(circle.centre), radius=radius, role=role)
-    for pin in sketch.pins:
+        if plane.level.shows(circle.centre[0]):
+            radius = circle.radius * plane.upright.scale
+            yield Circle(centre=plane.on_paper(circle.centre), radius=radius, role=role)
+    for pin in _shown_of(sketch.pins, plane):
         yield Area(rings=(_ring(plane.span(pin)),), role=Role.PART, tone=3, outlined=True)
     yield from _centre_lines(sketch, plane)
 
@@ -91,18 +92,23 @@ def _shown(shape: shapely.Polygon, level: Ruler) -> Iterator[shapely.Polygon]:
 
 def _centre_lines(sketch: Sketch, plane: Plane) -> Iterator[Line]:
     """A cross on each bore seen from its end, a line along each that is cut."""
-    for corners in sketch.crosses:
+    for corners in _shown_of(sketch.crosses, plane):
         around = plane.span(corners).grown(1.0)
         x, y = (around.left + around.right) / 2, (around.top + around.bottom) / 2
         yield Line(points=((around.left, y), (around.right, y)), role=Role.CENTRE)
         yield Line(points=((x, around.top), (x, around.bottom)), role=Role.CENTRE)
-    for corners in sketch.axes:
+    for corners in _shown_of(sketch.axes, plane):
         around = plane.span(corners)
         x, y = (around.left + around.right) / 2, (around.top + around.bottom) / 2
         if around.right - around.left > around.bottom - around.top:
             yield Line(points=((around.left - 1, y), (around.right + 1, y)), role=Role.CENTRE)
         else:
             yield Line(points=((x, around.top - 1), (x, around.bottom + 1)), role=Role.CENTRE)
+
+
+def _shown_of(spans: Iterable[tuple[Point, Point]], plane: Plane) -> Iterator[tuple[Point, Point]]:
+    """Rectangles of the picture plane whose middle is not left out."""
+    return (span for span in spans if plane.level.shows((span[0][0] + span[1][0]) / 2))
 
 
 def _ring(box: Rectangle) -> tuple[Point, ...]:

@@ -95,6 +95,23 @@ def section_dimensions(shown: CloseUp, plane: Plane, units: UnitName) -> Dimensi
     return draw_dimensions(Side.RIGHT, plane.box(shown.window).right, measures)
 
 
+def inner_of_row(shown: CloseUp) -> tuple[tuple[Fraction, Box], ...]:
+    """Bores of an even row between its first and its last, whose places follow from those.
+
+    Returns:
+        Each bore's centre along the joint, mm, and the box round it.
+    """
+    bores = [
+        (Fraction(feature.shape.mouth[_U]), box)
+        for feature, box in shown.features
+        if isinstance(feature.shape, Bore) and feature.shape.direction[_N]
+    ]
+    centres = sorted({centre for centre, _ in bores})
+    if even_step_mm(centres) is None:
+        return ()
+    return tuple(bore for bore in bores if centres[0] < bore[0] < centres[-1])
+
+
 def _is_within(span: Span, window: Box) -> bool:
     return window.low[_N] <= span[0] and span[1] <= window.high[_N]
 

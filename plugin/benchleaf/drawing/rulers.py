@@ -64,6 +64,10 @@ class Ruler:
         ]
         return tuple(zip(ends[:-1], self.starts[1:], strict=True))
 
+    def shows(self, place: float) -> bool:
+        """Tell whether a place is not in a stretch left out between others."""
+        return len(self.kept) == 1 or any(low <= place <= high for low, high in self.kept)
+
     def clip(self, segment: Segment) -> Iterator[Segment]:
         """The parts of a segment, first coordinate along the ruler, that are shown."""
         (x0, y0), (x1, y1) = segment
