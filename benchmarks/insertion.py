@@ -120,7 +120,7 @@ def work(text: str) -> tuple[Joinery, dict[str, float]]:
     seconds["joints with proof"] = time.process_time() - start
     solids = {mark: placed_solid(joinery, mark) for mark in joinery.copies}
     start = time.process_time()
-    _, locks = plan_assembly(solids, joinery.fits)
+    locks = plan_assembly(solids, joinery.fits).locks
     seconds["proof alone"] = time.process_time() - start
     if locks:
         raise SystemExit(f"{locks[0].copies} are locked")

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from collections.abc import Mapping, Sequence
 from itertools import combinations
 
 import pytest
@@ -11,8 +12,9 @@ from hypothesis import strategies as st
 from manifold3d import Manifold
 
 from benchleaf.frames import Vector
-from benchleaf.joinery.assembly import plan_assembly
+from benchleaf.joinery.assembly import plan_assembly as prove
 from benchleaf.joinery.blocking import AXIS_WAYS
+from benchleaf.joinery.locks import Lock
 from benchleaf.joinery.records import Assembly, JointFit
 from solids_by_hand import (
     all_of,
@@ -24,6 +26,14 @@ from solids_by_hand import (
     runs_into,
     unit,
 )
+
+
+def plan_assembly(
+    solids: Mapping[str, Manifold], fits: Sequence[JointFit]
+) -> tuple[Assembly, tuple[Lock, ...]]:
+    proof = prove(solids, fits)
+    return proof.tree, proof.locks
+
 
 X: Vector = (1, 0, 0)
 Y: Vector = (0, 1, 0)

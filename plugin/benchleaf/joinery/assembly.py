@@ -26,7 +26,7 @@ from benchleaf.joinery.partings import (
     reach,
     rows_of_bits,
 )
-from benchleaf.joinery.records import Assembly, JointFit
+from benchleaf.joinery.records import Assembly, JointFit, Stops
 from benchleaf.joinery.unlocking import Unlocking
 
 # chosen: copies that share more wood than this where they stand are for the check of collisions to
@@ -49,9 +49,18 @@ class _Ties:
     """For each copy, the copies to which it is joined."""
 
 
-def plan_assembly(
-    solids: Mapping[str, Manifold], fits: Iterable[JointFit]
-) -> tuple[Assembly, tuple[Lock, ...]]:
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """How a piece goes together, and what was found on the way."""
+
+    tree: Assembly
+    """The root; a node that nothing opens is marked as locked."""
+    locks: tuple[Lock, ...]
+    """What keeps the locked ones so, in the order met."""
+    stops: Stops
+
+
+def plan_assembly(solids: Mapping[str, Manifold], fits: Iterable[JointFit]) -> Proof:
     """Plan in which groups and directions the copies come together.
 
     Args:
@@ -59,13 +68,11 @@ def plan_assembly(
         fits: The joints between them.
 
     Returns:
-        The root of the tree, in which a node that nothing opens is marked; and what locks it.
+        The proof, or else what locks the copies.
     """
     blocking = Blocking(solids, fits)
-    tree, locks = _plan(blocking)
-    if locks and _let_pass(blocking):
-        return _plan(blocking)
-    return tree, locks
+    proof = _plan(blocking)
+    return _plan(blocking) if proof.locks and _let_pass(blocking) else proof
 
 
 def _let_pass(blocking: Blocking) -> bool:
@@ -76,7 +83,7 @@ def _let_pass(blocking: Blocking) -> bool:
     return bool(sharing)
 
 
-def _plan(blocking: Blocking) -> tuple[Assembly, tuple[Lock, ...]]:
+def _plan(blocking: Blocking) -> Proof:
     ties = _tie(blocking)
     unlocking = Unlocking(blocking)
     whole = (1 << len(blocking.marks)) - 1
@@ -88,7 +95,12 @@ def _plan(blocking: Blocking) -> tuple[Assembly, tuple[Lock, ...]]:
             parting = _part(group, ties, before) or unlocking.part(group)
             partings[group] = parting
             fresh += [(own, parting.ways[0]) for own in parting.sets]
-    return _build(partings, blocking.marks), tuple(unlocking.locks)
+    by_way = dict(zip(ties.ways, map(tuple, ties.pushes), strict=True))
+    return Proof(
+        tree=_build(partings, blocking.marks),
+        locks=tuple(unlocking.locks),
+        stops=Stops(marks=blocking.marks, by_way=by_way),
+    )
 
 
 def _build(partings: Mapping[int, Parting], marks: Sequence[str]) -> Assembly:

@@ -48,17 +48,18 @@ def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, t
         mark: replace(_cut_copy(copy, piece, fits), shaping=shaping[copy.part][0])
         for mark, copy in piece.copies.items()
     }
-    assembly, locks = plan_assembly(_placed(piece, copies), fits)
+    proof = plan_assembly(_placed(piece, copies), fits)
     joinery = Joinery(
         piece=piece,
         fits=measure_from_true_ends(fits, copies, piece),
         copies=copies,
         shapes=group_shapes(piece, copies),
-        assembly=assembly,
+        assembly=proof.tree,
+        stops=proof.stops,
     )
     shaped = [finding for _, said in shaping.values() for finding in said]
     shaped += check_shaped_joints(piece, copies, fits)
-    return joinery, (*findings, *shaped, *(say_lock(lock, piece) for lock in locks))
+    return joinery, (*findings, *shaped, *(say_lock(lock, piece) for lock in proof.locks))
 
 
 def _fit_all(

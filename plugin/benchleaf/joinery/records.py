@@ -5,7 +5,7 @@ Made by `cut_joints`.
 
 from __future__ import annotations
 
-from collections.abc import Callable, Mapping
+from collections.abc import Callable, Iterable, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
 
@@ -177,6 +177,22 @@ class Assembly:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Stops:
+    """What stops what on its way straight off: by its wood, or because a joint does not let go."""
+
+    marks: tuple[str, ...]
+    by_way: Mapping[Vector, tuple[int, ...]]
+    """For each unit direction looked at, in the piece's axes, for each copy in the order of marks,
+    the copies that stop it: the bits of a whole number."""
+
+    def is_free(self, moved: Iterable[str], rest: Iterable[str], way: Vector) -> bool:
+        """Tell whether some copies come straight off others, which stay where they are."""
+        stay = sum(1 << self.marks.index(mark) for mark in set(rest))
+        stopped = self.by_way[way]
+        return not any(stopped[self.marks.index(mark)] & stay for mark in moved)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Joinery:
     """All joints of the piece, worked out."""
 
@@ -188,3 +204,5 @@ class Joinery:
     shapes: tuple[Shape, ...]
     """In the plan's order of parts."""
     assembly: Assembly
+    stops: Stops | None = None
+    """Along the axes and the directions of joints; None for joinery that was never looked at."""

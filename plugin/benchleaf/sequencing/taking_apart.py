@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from typing import Final
 
-from benchleaf.frames import Axis, Box, Vector, main_axis
+from benchleaf.frames import Axis, Vector
 from benchleaf.sequencing.groups import Group, part_names
 from benchleaf.sequencing.wording import order_of_mark
 from benchleaf.sequencing.workroom import Workroom
@@ -95,35 +95,4 @@ def unit_way(axis: Axis, sign: int) -> Vector:
 
 def is_free(copies: frozenset[str], rest: set[str], way: Vector, room: Workroom) -> bool:
     """Tell whether copies can be drawn off others one way."""
-    jointed: set[frozenset[str]] = set()
-    back: Vector = (-way[0], -way[1], -way[2])
-    for first, second, ways in room.slides:
-        if first in copies and second in rest:
-            wanted = way
-        elif second in copies and first in rest:
-            wanted = back
-        else:
-            continue
-        if wanted not in ways:
-            return False
-        jointed.add(frozenset((first, second)))
-    boxes = room.joinery.piece.copies
-    return not any(
-        frozenset((mark, other)) not in jointed
-        and _stands_before(boxes[mark].box, boxes[other].box, way)
-        for mark in copies
-        for other in rest
-    )
-
-
-def _stands_before(mover: Box, other: Box, way: Vector) -> bool:
-    """Tell whether a box would run into another when it moves off."""
-    along = main_axis(way)
-    for axis in Axis:
-        if axis is not along and not (
-            mover.low[axis] < other.high[axis] and other.low[axis] < mover.high[axis]
-        ):
-            return False
-    if way[along] > 0:
-        return other.high[along] > mover.low[along]
-    return other.low[along] < mover.high[along]
+    return room.stops.is_free(copies, rest, way)

@@ -14,7 +14,9 @@ from typing import Final
 from benchleaf.cutting.records import Blank, CutPlan
 from benchleaf.frames import Axis, Box, Vector
 from benchleaf.handbook.materials import Material, find_material
-from benchleaf.joinery.records import CutCopy, Feature, Joinery, JointFit
+from benchleaf.joinery.assembly import plan_assembly
+from benchleaf.joinery.records import CutCopy, Feature, Joinery, JointFit, Stops
+from benchleaf.joinery.solids import placed_solid
 from benchleaf.piece.records import Part, own_box
 from benchleaf.reading.plan import Plan, Stock
 from benchleaf.sequencing.wording import (
@@ -261,6 +263,14 @@ class Workroom:
             )
             for fit in self.joinery.fits
         )
+
+    @cached_property
+    def stops(self) -> Stops:
+        """What stops which copy on its way straight off."""
+        if self.joinery.stops is not None:
+            return self.joinery.stops
+        solids = {mark: placed_solid(self.joinery, mark) for mark in self.joinery.copies}
+        return plan_assembly(solids, self.joinery.fits).stops
 
     def mass_kg(self, mark: str) -> float | None:
         """Mass of a copy, taken as a full box; None where its material is not known."""
