@@ -9,7 +9,7 @@ from benchleaf.cutting.codes import CODES
 from benchleaf.cutting.fitting import MOST_BLANKS
 from benchleaf.cutting.records import Blank
 from benchleaf.cutting.verifying import verify_plan
-from benchleaf.reading.plan import Grain, Stock, Units
+from benchleaf.reading.plan import Grain, Offer, Stock, Units
 from cut_stock import blank, blanks, board, lay_out, rod, sheet
 
 PART = "plans/test.plan.yml:7:3: parts.part A: "
@@ -115,6 +115,20 @@ def test_more_blanks_than_furniture_takes_are_found_not_laid_out() -> None:
     assert verify_plan(cut_plan) == ()
 
 
+def test_too_little_of_what_there_is_is_found() -> None:
+    offer = Offer(length_mm=Fraction(600), width_mm=Fraction(300), count=1, is_offcut=True)
+    stock = replace(sheet(600, 300), offers=(offer,))
+    cut_plan = lay_out(blanks([(400, 200)] * 2), stock)
+    (finding,) = cut_plan.findings
+    assert str(finding) == (
+        "plans/test.plan.yml:3:3: stock.ply: 2 blanks are to be cut from it, and there is too "
+        "little of it\n"
+        "  Needed: another size that can be bought in any number, or more of those there are."
+        "   [C306]"
+    )
+    assert verify_plan(cut_plan) == ()
+
+
 def test_sizes_from_strangers_stay_exact() -> None:
     # Lengths that share no small grid, and very large ones: exact, and without huge tables.
     odd: tuple[Blank, ...] = tuple(
@@ -133,5 +147,5 @@ def test_sizes_from_strangers_stay_exact() -> None:
 
 
 def test_each_code_is_of_this_stage_and_said_here() -> None:
-    said = {text[-5:-1] for _, _, text in CASES.values()} | {"C304", "C305"}
+    said = {text[-5:-1] for _, _, text in CASES.values()} | {"C304", "C305", "C306"}
     assert said == set(CODES)

@@ -21,6 +21,8 @@ from benchleaf.reading.plan import Grain, Plan, Stock, StockKind
 
 # chosen: a size that an angle made inexact is cut to the next thousandth of a millimetre above.
 _STEPS_PER_MM: Final = 1000
+FROM_RODS: Final = frozenset({"dowel", "peg"})
+"""Kinds of hardware that are cut from the plan's rods where it has any of their diameter."""
 # chosen: 1/4 in; a narrower strip is not worth ripping off a board that is ripped again later.
 _NOT_WORTH_RIPPING_MM: Final = Fraction(635, 100)
 
@@ -154,7 +156,7 @@ def _rod_blanks(joinery: Joinery) -> Iterator[Blank]:
 
 def _rod_for(item: Hardware, plan: Plan) -> Stock | None:
     """The first rod in the plan that such an item is cut from; None where it is bought as it is."""
-    if item.kind != "dowel":
+    if item.kind not in FROM_RODS:
         return None
     rods = (stock for stock in plan.stock.values() if stock.kind is StockKind.ROD)
     return next((rod for rod in rods if rod.thickness_mm == item.diameter_mm), None)

@@ -13,5 +13,6 @@ CODES: Final = {
     "C303": "A blank wider than its board.",
     "C304": "A part thicker, joints included, than its layers of stock.",
     "C305": "More blanks of one stock than are laid out.",
+    "C306": "Too little of a stock of which there is only so much.",
 }
 """Code to meaning."""

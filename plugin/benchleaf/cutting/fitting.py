@@ -13,7 +13,7 @@ from typing import Final
 from benchleaf.cutting.records import Blank
 from benchleaf.findings import Finding, Place, Severity
 from benchleaf.lengths import format_length
-from benchleaf.reading.plan import Grain, Stock, StockKind, Units
+from benchleaf.reading.plan import Grain, Offer, Stock, StockKind, Units
 
 # chosen: more than any piece of furniture takes; the time taken grows with their square.
 MOST_BLANKS: Final = 1_500
@@ -46,8 +46,14 @@ class Reporter:
         )
 
 
+def offers_of(stock: Stock) -> tuple[Offer, ...]:
+    """The sizes of a stock that can be had: its own in any number, where no others are told."""
+    usual = (Offer(length_mm=length, width_mm=stock.width_mm) for length in stock.lengths_mm)
+    return stock.offers or tuple(usual)
+
+
 def ways_to_lie(blank: Blank, stock: Stock) -> tuple[WayMm, ...]:
-    """The ways in which a blank fits a sheet within its trimmed edges.
+    """The ways in which a blank fits some sheet of a stock within its trimmed edges.
 
     Grain along the sheet's long side takes the blank's length along x, grain along the short side
     along y; a blank that may turn lies either way.
@@ -55,14 +61,17 @@ def ways_to_lie(blank: Blank, stock: Stock) -> tuple[WayMm, ...]:
     turns = [stock.grain is Grain.SHORT and not blank.may_turn]
     if blank.may_turn and blank.length_mm != blank.width_mm:
         turns.append(True)
-    long_mm, short_mm = usable_mm(stock)
+    trim = 2 * stock.trim_mm
+    rooms = [(one.length_mm - trim, one.width_mm - trim) for one in offers_of(stock)]
     ways = [
         (blank.width_mm, blank.length_mm, True)
         if is_turned
         else (blank.length_mm, blank.width_mm, False)
         for is_turned in turns
     ]
-    return tuple(way for way in ways if way[0] <= long_mm and way[1] <= short_mm)
+    return tuple(
+        way for way in ways if any(way[0] <= long and way[1] <= short for long, short in rooms)
+    )
 
 
 def usable_mm(stock: Stock) -> tuple[Fraction, Fraction]:
@@ -99,6 +108,16 @@ def report_too_many(count: int, stock: Stock, reporter: Reporter) -> Finding:
         f"stock.{stock.name}",
         message=f"{count} blanks are to be cut from it",
         remedy=f"Needed: at most {MOST_BLANKS} blanks of one stock. Split the plan in two.",
+    )
+
+
+def report_too_little(count: int, stock: Stock, reporter: Reporter) -> Finding:
+    """Say that there is not enough of a stock that is in limited number."""
+    return reporter.find(
+        "C306",
+        f"stock.{stock.name}",
+        message=f"{count} blanks are to be cut from it, and there is too little of it",
+        remedy="Needed: another size that can be bought in any number, or more of those there are.",
     )
 
 

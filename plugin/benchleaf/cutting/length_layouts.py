@@ -15,9 +15,10 @@ from typing import Final
 
 from benchleaf.cutting.blocks import Item, Way
 from benchleaf.cutting.bounds import fewest_sheets
+from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.grid import common_grid
-from benchleaf.cutting.length_packing import pack_lengths
-from benchleaf.cutting.records import Blank, LengthLayout
+from benchleaf.cutting.length_packing import pack_best
+from benchleaf.cutting.records import Blank, LengthLayout, Measure, Proof
 from benchleaf.cutting.strips import make_rows
 from benchleaf.reading.plan import Stock, StockKind
 
@@ -29,17 +30,19 @@ Row = list[Item]
 
 
 def length_layouts(
-    blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction
-) -> tuple[tuple[LengthLayout, ...], int]:
+    blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction, *, budget: Budget
+) -> tuple[tuple[LengthLayout, ...], Proof]:
     """Lay blanks out on boards or rods.
 
     Args:
         blanks: At least one; each fits the stock.
         stock: A board or rod.
         kerf_mm: Width of every cut.
+        budget: What may be spent on saving boards.
 
     Returns:
-        Layouts, longest board first, then fullest; and the fewest boards there could be.
+        Layouts, longest board first, then fullest; and what is bought, against the least that any
+        layout could need.
     """
     sizes = {size for blank in blanks for size in (blank.length_mm, blank.width_mm)}
     grid = common_grid(sorted(sizes | {*stock.lengths_mm, stock.width_mm, stock.trim_mm, kerf_mm}))
@@ -55,10 +58,19 @@ def length_layouts(
     for row in _rows(items, stock, width):
         rows.setdefault(max(item.ways[0].high for item in row), []).append(row)
     lengths = [long for long, own in rows.items() for _ in own]
-    bars = pack_lengths(lengths, [room for room in rooms if room > 0])
+    bars, least = pack_best(lengths, [room for room in rooms if room > 0], budget)
     boards = [(rooms[bar.capacity], [rows[long].pop(0) for long in bar.held]) for bar in bars]
     bound = fewest_sheets([[way[:2] for way in item.ways] for item in items], (width, max(rooms)))
-    return _Clerk(stock, kerf_mm, blanks).write(boards), bound
+    if len(lengths) == len(items):
+        # Each length of stock is one blank, so that the fewest bars are the fewest boards.
+        bound = max(bound, least)
+    proof = Proof(
+        stock=stock.name,
+        measure=Measure.PIECES,
+        used=Fraction(len(boards)),
+        least=Fraction(bound),
+    )
+    return _Clerk(stock, kerf_mm, blanks).write(boards), proof
 
 
 def _rows(items: Sequence[Item], stock: Stock, width: int) -> list[Row]:

@@ -13,6 +13,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from benchleaf.cutting.bounds import fewest_lengths
+from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.length_search import cheaper_bars
 from benchleaf.cutting.subset_sum import fullest
 
@@ -23,6 +24,8 @@ _ANEW_ONE_LENGTH: Final = 40
 _ANEW_MIXED: Final = 9
 # chosen: hardly any yard sells more lengths of one board.
 _MOST_CAPACITIES: Final = 8
+# Sums of so large lengths still fit a machine word.
+_GREATEST: Final = 2**40
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -60,6 +63,30 @@ def pack_lengths(
     sold = _few(sorted(set(capacities)), max(lengths, default=0))
     found = min(_fillings(lengths, sold), key=_cost)
     return tuple(sorted(_pack_anew(found, sold, effort), key=_order))
+
+
+def pack_best(
+    lengths: Sequence[int], capacities: Sequence[int], budget: Budget
+) -> tuple[tuple[Bar, ...], int]:
+    """Pack lengths into bars as well as the budget allows; give the fewest bars there could be.
+
+    Args:
+        lengths: Each at most the greatest capacity.
+        capacities: Those there are, in any order.
+        budget: What may be spent where simple means leave a gap.
+    """
+    bars = pack_lengths(lengths, capacities)
+    bound = fewest_lengths(lengths, max(capacities))
+    is_large = max(capacities) >= _GREATEST
+    if len(set(capacities)) > 1 or len(bars) <= bound or is_large:
+        return bars, bound
+    # Loaded where it is needed: most plans are done by now, and it takes some tenths of a second.
+    from benchleaf.cutting.length_refining import fewest_bars  # noqa: PLC0415
+
+    capacity = bars[0].capacity
+    found, bound = fewest_bars([bar.held for bar in bars], capacity, bound, budget)
+    refined = [Bar(capacity=capacity, held=held) for held in found]
+    return tuple(sorted(refined, key=_order)), bound
 
 
 def _few(sold: list[int], longest: int) -> list[int]:

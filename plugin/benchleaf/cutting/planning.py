@@ -11,15 +11,24 @@ from dataclasses import replace
 from fractions import Fraction
 
 from benchleaf.cutting.blanks import blanks_of, check_blanks
+from benchleaf.cutting.budget import Budget, usual_budget
 from benchleaf.cutting.fitting import (
     MOST_BLANKS,
     Reporter,
     fits,
     report_misfits,
+    report_too_little,
     report_too_many,
 )
 from benchleaf.cutting.length_layouts import length_layouts
-from benchleaf.cutting.records import Blank, CutPlan, LengthLayout, SheetLayout
+from benchleaf.cutting.records import (
+    Blank,
+    CutPlan,
+    LengthLayout,
+    Measure,
+    Proof,
+    SheetLayout,
+)
 from benchleaf.cutting.sheet_layouts import sheet_layouts
 from benchleaf.cutting.verifying import verify_plan
 from benchleaf.findings import Finding, Place, sort_findings
@@ -51,13 +60,14 @@ def plan_cuts(joinery: Joinery) -> CutPlan:
     return replace(made, findings=sort_findings((*made.findings, *check_blanks(joinery))))
 
 
-def lay_out_stock(
+def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its name
     blanks: tuple[Blank, ...],
     stock: tuple[Stock, ...],
     *,
     kerf_mm: Fraction,
     units: Units,
     place_of: Callable[[str], Place],
+    budget_of: Callable[[int], Budget] = usual_budget,
 ) -> CutPlan:
     """Lay every blank out on its stock, on as few pieces as can be found.
 
@@ -69,11 +79,12 @@ def lay_out_stock(
         kerf_mm: Width of every cut, 0 or more.
         units: For the words of findings.
         place_of: Path in the plan (`parts.leg`) to its place.
+        budget_of: Number of blanks of a stock to what may be spent on laying them out.
     """
     reporter = Reporter(units=units, place_of=place_of)
     sheets: list[SheetLayout] = []
     lengths: list[LengthLayout] = []
-    bounds: list[tuple[str, int]] = []
+    proofs: list[Proof] = []
     findings: list[Finding] = []
     used = tuple(one for one in stock if any(blank.stock == one.name for blank in blanks))
     for one in used:
@@ -81,22 +92,36 @@ def lay_out_stock(
             [blank for blank in blanks if blank.stock == one.name], one, reporter
         )
         findings += found
-        if own and one.kind is StockKind.SHEET:
-            made, bound = sheet_layouts(own, one, kerf_mm)
+        if not own:
+            continue
+        budget = budget_of(len(own))
+        made: tuple[SheetLayout | LengthLayout, ...]
+        if one.kind is StockKind.SHEET:
+            made, proof = sheet_layouts(own, one, kerf_mm, budget=budget)
             sheets += made
-            bounds.append((one.name, bound))
-        elif own:
-            cut, bound = length_layouts(own, one, kerf_mm)
-            lengths += cut
-            bounds.append((one.name, bound))
+        else:
+            made, proof = length_layouts(own, one, kerf_mm, budget=budget)
+            lengths += made
+        if made:
+            proofs.append(proof)
+        else:
+            findings.append(report_too_little(len(own), one, reporter))
     return CutPlan(
         blanks=blanks,
         sheets=tuple(sheets),
         lengths=tuple(lengths),
         stock=used,
-        lower_bounds=tuple(bounds),
+        lower_bounds=tuple((proof.stock, _fewest(proof, (*sheets, *lengths))) for proof in proofs),
         findings=sort_findings(findings),
+        proofs=tuple(proofs),
     )
+
+
+def _fewest(proof: Proof, layouts: tuple[SheetLayout | LengthLayout, ...]) -> int:
+    """The fewest pieces of a stock that any layout could need: of several sizes, one is proved."""
+    if proof.measure is Measure.PIECES:
+        return int(proof.least)
+    return len([one for one in layouts if one.stock == proof.stock]) if proof.is_proved else 1
 
 
 def _sort_out(

@@ -103,6 +103,8 @@ class SheetLayout:
     offcuts: tuple[Rectangle, ...]
     """What is left, largest first, up to the sheet's own edge where that was not trimmed; without
     what reaches less than a kerf beyond what is to be trimmed off the edges."""
+    is_offcut: bool = False
+    """True for a piece from the rack."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -122,6 +124,39 @@ class LengthLayout:
     strips: tuple[tuple[str, Fraction, Fraction], ...] = ()
     """For boards: (label, distance of the strip's near edge from the board's edge, width), in the
     order of `placed`. Empty for rods."""
+    is_offcut: bool = False
+    """True for a piece from the rack."""
+
+
+class Measure(StrEnum):
+    """What is made least of a stock."""
+
+    PIECES = "pieces"
+    """Sheets, boards or rods, all of one size."""
+    SIZE = "size"
+    """Area of sheets bought, mm2, or length of boards and rods, mm."""
+    PRICE = "price"
+    """What is bought costs, in the author's money."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Proof:
+    """How much of a stock is bought, and how little any layout could need."""
+
+    stock: str
+    measure: Measure
+    used: Fraction
+    least: Fraction
+
+    @property
+    def is_proved(self) -> bool:
+        """Tell whether no layout could need less."""
+        return self.used <= self.least
+
+    @property
+    def gap(self) -> Fraction:
+        """What might be saved at most, as a share of what is used."""
+        return Fraction(0) if self.is_proved else (self.used - self.least) / self.used
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -137,3 +172,6 @@ class CutPlan:
     """For each line of stock, the fewest pieces that any layout could need."""
     findings: tuple[Finding, ...]
     """C3xx: a blank larger than its stock, and the like."""
+    proofs: tuple[Proof, ...] = ()
+    """For each line of stock that is laid out, in order: what is bought, and the least that any
+    layout could need."""

@@ -11,21 +11,22 @@ from typing import Final
 
 from benchleaf.cutting.blocks import Block, Item, Size
 from benchleaf.cutting.bounds import fewest_sheets
+from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.bundles import tie, untie
 from benchleaf.cutting.drafts import Bed, draft_quickly, draft_sheet, weigh, work_of
 from benchleaf.cutting.parting import Draft
-from benchleaf.cutting.sheet_filling import RANKS, Manner, begin_sheet, by_area, fill_sheets
-from benchleaf.cutting.sheet_improving import ORDERS, Order, improve
+from benchleaf.cutting.sheet_filling import RANKS, Manner, by_area, fill_sheets
+from benchleaf.cutting.sheet_orders import ORDERS, Order
 from benchleaf.cutting.strips import lay_in_columns, lay_in_strips
 
 # chosen: strips, pieces, and a piece of a piece: a small shop loses its way among more stages.
 _SIMPLE: Final = 3
 # chosen: deeper still where that saves a sheet; beyond 5 hardly any sheet is saved.
 _DEEP: Final = 5
-# chosen: work on saving a sheet, by the number of items; some tenths of a second for a hundred.
-_BUDGET_PER_ITEM: Final = 2_500
-_LEAST_BUDGET: Final = 100_000
-_MOST_BUDGET: Final = 750_000
+# chosen: of few items deep layouts are made in no time, and often save the search for better ones.
+_DEEP_AT_ONCE: Final = 30
+# Areas of such a side still fit a machine word.
+_GREATEST: Final = 2**30
 # chosen: above these numbers of items fewer layouts are tried, so that the time stays in bounds.
 _MANY: Final = 300
 _VERY_MANY: Final = 600
@@ -37,24 +38,25 @@ Layout = list[Block]
 """One block for each sheet."""
 
 
-def lay_out_sheets(items: Sequence[Item], bed: Bed) -> tuple[list[Draft], int]:
+def lay_out_sheets(items: Sequence[Item], bed: Bed, budget: Budget) -> tuple[list[Draft], int]:
     """Lay items out on as few sheets as can be found, and in a way that is good to cut.
 
     Args:
         items: Each fits the bed in all its ways.
         bed: The sheet.
+        budget: What may be spent on saving sheets.
 
     Returns:
         Sheets, fullest first; and the fewest that any layout could need.
     """
     bound = fewest_sheets([[way[:2] for way in item.ways] for item in items], bed.room)
-    layouts: list[Layout] = []
-    for attempt in (_first_layouts, _deep_layouts):
-        layouts += attempt(items, bed.room)
-        if min(map(len, layouts)) <= bound:
-            break
-    else:
-        layouts.append(_save_sheets(min(layouts, key=len), bed.room, bound))
+    layouts: list[Layout] = list(_first_layouts(items, bed.room))
+    is_large = max(bed.room) >= _GREATEST
+    if min(map(len, layouts)) > bound and (is_large or len(items) <= _DEEP_AT_ONCE):
+        layouts += _deep_layouts(items, bed.room)
+    if min(map(len, layouts)) > bound and not is_large:
+        start = min(layouts, key=len)
+        layouts.append(_save_sheets(start, items, bed.room, (bound, budget)))
     fewest = min(map(len, layouts))
     looked_at = len(layouts) if len(items) <= _FEW else _LOOKED_AT
     best = _easiest([layout for layout in layouts if len(layout) == fewest], bed, looked_at)
@@ -106,12 +108,17 @@ def _fill(items: Sequence[Item], size: Size, order: Order, manner: Manner) -> La
     return [sheet.root for sheet in fill_sheets(ordered, size, manner).sheets]
 
 
-def _save_sheets(layout: Layout, size: Size, bound: int) -> Layout:
-    start = [begin_sheet(block, size, _DEEP) for block in layout]
-    count = sum(len(sheet.items) for sheet in start)
-    budget = min(_MOST_BUDGET, max(_LEAST_BUDGET, _BUDGET_PER_ITEM * count))
-    found = improve(start, size, fewest=bound, deepest=_DEEP, budget=budget)
-    return [sheet.root for sheet in found]
+def _save_sheets(
+    layout: Layout, items: Sequence[Item], size: Size, aim: tuple[int, Budget]
+) -> Layout:
+    # Loaded where it is needed: most plans are done by now, and it takes some tenths of a second.
+    from benchleaf.cutting.sheet_search import save_sheets  # noqa: PLC0415
+
+    places = {item.index: place for place, item in enumerate(items)}
+    if any(index != place for index, place in places.items()):
+        raise ValueError("items are not numbered from 0 in order")
+    fewest, budget = aim
+    return save_sheets(layout, items, size, fewest=fewest, budget=budget)
 
 
 def _cost(sheets: Sequence[Draft], bed: Bed) -> int:

@@ -7,139 +7,143 @@ know parts or joints.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
 from fractions import Fraction
 from math import floor
+from typing import Final
 
 from benchleaf.cutting.blocks import Item, Way
-from benchleaf.cutting.drafts import Bed
-from benchleaf.cutting.fitting import ways_to_lie
+from benchleaf.cutting.budget import Budget
+from benchleaf.cutting.drafts import Bed, draft_sheet
+from benchleaf.cutting.fitting import offers_of, ways_to_lie
 from benchleaf.cutting.grid import Grid, common_grid
 from benchleaf.cutting.handling import MOST_AREA_MM2, MOST_LENGTH_MM, MOST_WIDTH_MM
-from benchleaf.cutting.parting import Draft
-from benchleaf.cutting.records import Blank, CutNode, Rectangle, SheetLayout
+from benchleaf.cutting.records import Blank, Measure, Proof, SheetLayout
 from benchleaf.cutting.sheet_choosing import lay_out_sheets
-from benchleaf.reading.plan import Stock
+from benchleaf.cutting.sheet_sets import SheetKind
+from benchleaf.cutting.sheet_writing import Drawn, write_sheets
+from benchleaf.reading.plan import Offer, Stock
+
+# What is bought comes first, then what is taken in all: the second never outweighs the first.
+_FIRST: Final = 1 << 96
 
 
 def sheet_layouts(
-    blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction
-) -> tuple[tuple[SheetLayout, ...], int]:
+    blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction, *, budget: Budget
+) -> tuple[tuple[SheetLayout, ...], Proof]:
     """Lay blanks out on sheets.
 
     Args:
         blanks: At least one; each fits the stock.
         stock: A sheet.
         kerf_mm: Width of every cut.
+        budget: What may be spent on saving sheets.
 
     Returns:
-        Layouts, fullest first; and the fewest sheets that any layout could need.
+        Layouts, fullest first; none where there are too few sheets. And what is bought, against the
+        least that any layout could need.
     """
-    grid = _grid_of(blanks, stock, kerf_mm)
-    bed = Bed(
-        length=grid.count(max(stock.lengths_mm)),
-        width=grid.count(stock.width_mm),
+    grid = grid_of(blanks, stock, kerf_mm)
+    offers = offers_of(stock)
+    beds = [bed_of(offer, stock, (grid, grid.count(kerf_mm))) for offer in offers]
+    items = [item_of(index, blank, stock, (grid, kerf_mm)) for index, blank in enumerate(blanks)]
+    if len(offers) == 1 and offers[0].count is None:
+        drafts, bound = lay_out_sheets(items, beds[0], budget)
+        drawn = [Drawn(offers[0], draft) for draft in drafts]
+        proof = Proof(
+            stock=stock.name,
+            measure=Measure.PIECES,
+            used=Fraction(len(drafts)),
+            least=Fraction(bound),
+        )
+    else:
+        drawn, least = _buy(items, offers, beds, budget)
+        taken = [one.offer for one in drawn]
+        proof = Proof(
+            stock=stock.name,
+            measure=_measure(offers),
+            used=sum((_cost(offer, _measure(offers)) for offer in taken), Fraction(0)),
+            least=least,
+        )
+    return write_sheets(drawn, blanks, stock, (grid, kerf_mm)), proof
+
+
+def _buy(
+    items: Sequence[Item], offers: Sequence[Offer], beds: Sequence[Bed], budget: Budget
+) -> tuple[list[Drawn], Fraction]:
+    """Take sheets of several sizes."""
+    # Loaded where it is needed: most plans have one size of sheet.
+    from benchleaf.cutting.sheet_buying import buy_sheets  # noqa: PLC0415
+
+    measure = _measure(offers)
+    costs = [_cost(offer, measure) for offer in offers]
+    scale = common_grid(costs)
+    kinds = [
+        SheetKind(
+            size=bed.room,
+            cost=scale.count(cost) * _FIRST + bed.length * bed.width,
+            most=offer.count,
+        )
+        for offer, bed, cost in zip(offers, beds, costs, strict=True)
+    ]
+    bought, bound = buy_sheets(items, kinds, budget)
+    least = scale.length_mm(bound // _FIRST)
+    if bought is None:
+        return [], least
+    drawn = [
+        Drawn(offers[place], draft_sheet(block, beds[place])) for place, block in bought.sheets
+    ]
+    return sorted(drawn, key=_order), least
+
+
+def _order(drawn: Drawn) -> tuple[object, ...]:
+    """The rack first, then large sheets, then full ones."""
+    used = sum(piece.item.area for piece in drawn.draft.walk() if piece.item is not None)
+    offer = drawn.offer
+    return (not offer.is_offcut, -offer.length_mm * offer.width_mm, -offer.length_mm, -used)
+
+
+def _measure(offers: Sequence[Offer]) -> Measure:
+    has_prices = any(offer.price is not None for offer in offers if not offer.is_offcut)
+    return Measure.PRICE if has_prices else Measure.SIZE
+
+
+def _cost(offer: Offer, measure: Measure) -> Fraction:
+    """What a sheet counts for: nothing where it is in the rack."""
+    if offer.is_offcut:
+        return Fraction(0)
+    if measure is Measure.PRICE:
+        return offer.price or Fraction(0)
+    return offer.length_mm * offer.width_mm
+
+
+def bed_of(offer: Offer, stock: Stock, scale: tuple[Grid, int]) -> Bed:
+    """A sheet in whole steps."""
+    grid, kerf = scale
+    return Bed(
+        length=grid.count(offer.length_mm),
+        width=grid.count(offer.width_mm),
         trim_ends=grid.count(stock.trim_mm),
         trim_edges=grid.count(stock.trim_mm),
-        kerf=grid.count(kerf_mm),
+        kerf=kerf,
         handy_area=floor(MOST_AREA_MM2 / grid.step_mm**2),
         handy_size=(floor(MOST_LENGTH_MM / grid.step_mm), floor(MOST_WIDTH_MM / grid.step_mm)),
     )
-    items = [_item(index, blank, stock, (grid, bed.kerf)) for index, blank in enumerate(blanks)]
-    drafts, bound = lay_out_sheets(items, bed)
-    clerk = _Clerk(stock, kerf_mm, grid, _name_pieces(drafts, blanks))
-    layouts = tuple(clerk.write(draft, number) for number, draft in enumerate(drafts, start=1))
-    return layouts, bound
 
 
-def _grid_of(blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction) -> Grid:
+def grid_of(blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction) -> Grid:
+    """The steps that measure blanks, sheets, trim and kerf."""
     sizes = {size for blank in blanks for size in (blank.length_mm, blank.width_mm)}
-    sizes |= {*stock.lengths_mm, stock.width_mm, stock.trim_mm, kerf_mm}
-    return common_grid(sorted(sizes))
+    sizes |= {size for offer in offers_of(stock) for size in (offer.length_mm, offer.width_mm)}
+    return common_grid(sorted(sizes | {stock.trim_mm, kerf_mm}))
 
 
-def _item(index: int, blank: Blank, stock: Stock, scale: tuple[Grid, int]) -> Item:
-    grid, kerf = scale
+def item_of(index: int, blank: Blank, stock: Stock, scale: tuple[Grid, Fraction]) -> Item:
+    """A blank as the planners have it: in whole steps, grown by one kerf."""
+    grid, kerf_mm = scale
+    kerf = grid.count(kerf_mm)
     ways = tuple(
         Way(grid.count(wide) + kerf, grid.count(high) + kerf, is_turned)
         for wide, high, is_turned in ways_to_lie(blank, stock)
     )
     spare = (blank.length_mm > blank.final_length_mm, blank.width_mm > blank.final_width_mm)
     return Item(index, ways, ways[0].wide * ways[0].high, spare)
-
-
-def _name_pieces(drafts: Sequence[Draft], blanks: Sequence[Blank]) -> dict[Draft, str]:
-    """Label the pieces: blanks of one size in their order, sheet by sheet."""
-    pieces = [piece for draft in drafts for piece in _kept(draft)]
-    waiting: dict[tuple[object, ...], list[int]] = {}
-    for item in sorted((item for _, item in pieces), key=lambda item: item.index, reverse=True):
-        waiting.setdefault((item.ways, item.has_spare), []).append(item.index)
-    return {piece: blanks[waiting[item.ways, item.has_spare].pop()].label for piece, item in pieces}
-
-
-def _kept(draft: Draft) -> list[tuple[Draft, Item]]:
-    kept = [(piece, piece.item) for piece in draft.walk() if piece.item is not None]
-    return sorted(kept, key=lambda pair: (pair[0].y, pair[0].x))
-
-
-@dataclass(frozen=True, slots=True)
-class _Clerk:
-    """Writes drafts down exactly."""
-
-    stock: Stock
-    kerf_mm: Fraction
-    grid: Grid
-    labels: dict[Draft, str]
-
-    def write(self, draft: Draft, number: int) -> SheetLayout:
-        """Write one sheet down."""
-        placed = [
-            (self.labels[piece], self.rectangle(piece), piece.is_turned)
-            for piece, _ in _kept(draft)
-        ]
-        return SheetLayout(
-            stock=self.stock.name,
-            number=number,
-            length_mm=max(self.stock.lengths_mm),
-            width_mm=self.stock.width_mm,
-            kerf_mm=self.kerf_mm,
-            trim_mm=self.stock.trim_mm,
-            tree=self.node(draft),
-            placed=tuple(sorted(placed, key=lambda one: one[0])),
-            offcuts=self.offcuts(draft),
-        )
-
-    def node(self, piece: Draft) -> CutNode:
-        """Write a piece and what becomes of it."""
-        return CutNode(
-            area=self.rectangle(piece),
-            blank=self.labels.get(piece, ""),
-            is_turned=piece.is_turned,
-            direction=piece.direction,
-            at_mm=self.grid.length_mm(piece.at),
-            number=piece.number,
-            first=self.node(piece.first) if piece.first else None,
-            second=self.node(piece.second) if piece.second else None,
-        )
-
-    def rectangle(self, piece: Draft) -> Rectangle:
-        """Write a piece's place and size."""
-        x, y, wide, high = (
-            self.grid.length_mm(steps) for steps in (piece.x, piece.y, piece.wide, piece.high)
-        )
-        return Rectangle(x=x, y=y, wide=wide, high=high)
-
-    def offcuts(self, draft: Draft) -> tuple[Rectangle, ...]:
-        """What is left, largest first, but for trimmed edges and slivers."""
-        areas = [self.rectangle(piece) for piece in draft.walk() if piece.is_left]
-        kept = [area for area in areas if self._is_worth_naming(area)]
-        return tuple(sorted(kept, key=lambda area: (-area.wide * area.high, area.y, area.x)))
-
-    def _is_worth_naming(self, area: Rectangle) -> bool:
-        """Tell whether a kerf and more of it lies within the sheet's trimmed edges, both ways."""
-        trim, long_mm = self.stock.trim_mm, max(self.stock.lengths_mm)
-        inside = min(
-            min(area.x + area.wide, long_mm - trim) - max(area.x, trim),
-            min(area.y + area.high, self.stock.width_mm - trim) - max(area.y, trim),
-        )
-        return inside > 0 and inside >= self.kerf_mm

@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterator, Sequence
+from fractions import Fraction
 
 from benchleaf.cutting.records import Blank, CutPlan, LengthLayout, SheetLayout
 from benchleaf.cutting.verifying_lengths import replay_length
@@ -82,3 +83,26 @@ def _verify_counts(cut_plan: CutPlan, layouts: Sequence[Layout]) -> Iterator[str
             yield f"{stock.name} is numbered {numbers}"
         if len(numbers) < bounds.get(stock.name, 0):
             yield f"{len(numbers)} of {stock.name} are used, and fewer than the bound is impossible"
+        yield from _verify_offers([one for one in layouts if one.stock == stock.name], stock)
+
+
+def _verify_offers(layouts: Sequence[Layout], stock: Stock) -> Iterator[str]:
+    """No more is taken of any size than there is."""
+    there: Counter[tuple[Fraction, Fraction, bool]] = Counter()
+    endless = set()
+    for offer in stock.offers:
+        size = (offer.length_mm, offer.width_mm, offer.is_offcut)
+        if offer.count is None:
+            endless.add(size)
+        else:
+            there[size] += offer.count
+    taken = Counter(
+        (one.length_mm, _width_mm(one, stock), one.is_offcut) for one in layouts if stock.offers
+    )
+    for size, count in taken.items():
+        if size not in endless and count > there[size]:
+            yield f"{count} of {stock.name} are taken that are {size[0]} mm long, of {there[size]}"
+
+
+def _width_mm(layout: Layout, stock: Stock) -> Fraction:
+    return layout.width_mm if isinstance(layout, SheetLayout) else stock.width_mm

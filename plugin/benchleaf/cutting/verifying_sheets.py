@@ -41,7 +41,10 @@ def replay_sheet(layout: SheetLayout, stock: Stock, blanks: Mapping[str, Blank])
 def _check_stock(layout: SheetLayout, stock: Stock) -> Iterator[str]:
     if stock.kind is not StockKind.SHEET:
         yield "it is laid out as a sheet, and is none"
-    if layout.length_mm not in stock.lengths_mm or layout.width_mm != stock.width_mm:
+    sold = [(one.length_mm, one.width_mm, one.is_offcut) for one in stock.offers]
+    if not sold:
+        sold = [(length, stock.width_mm, False) for length in stock.lengths_mm]
+    if (layout.length_mm, layout.width_mm, layout.is_offcut) not in sold:
         yield f"{layout.length_mm} x {layout.width_mm} mm is not the size it is sold in"
     if layout.trim_mm != stock.trim_mm:
         yield f"{layout.trim_mm} mm is not what is to be trimmed"

@@ -41,6 +41,23 @@ class Grain(StrEnum):
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Offer:
+    """One size of a stock that can be had, bought or from the rack."""
+
+    length_mm: Fraction
+    """Along the long side of a sheet, or along the board or rod."""
+    width_mm: Fraction
+    count: int | None = None
+    """How many there are; None for as many as are wanted."""
+    price: Fraction | None = None
+    """Of one piece, in the author's money; None where the plan has no prices. 0 in the rack."""
+    is_offcut: bool = False
+    """True for what is already in the rack."""
+    defects_mm: tuple[tuple[Fraction, Fraction], ...] = ()
+    """On boards and rods: stretches along the length to keep out of, (from, to), in order."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Stock:
     """One line of stock: sheet, board or rod."""
 
@@ -58,6 +75,9 @@ class Stock:
     """For a sheet, the side the grain runs along; boards and rods are always LONG."""
     trim_mm: Fraction
     """What no part may have of each edge of a sheet, or of each end of a board or rod."""
+    offers: tuple[Offer, ...] = ()
+    """Sizes that can be had, where that is more than the sizes above in any number: several sizes,
+    prices, offcuts in the rack."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

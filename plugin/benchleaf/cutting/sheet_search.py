@@ -1,0 +1,332 @@
+"""Fewer sheets by ruin and recreate, compiled: a few sheets are emptied and filled anew.
+
+Takes a layout as blocks, gives one on as many sheets or fewer. The sheets are fixed; what does not
+fit waits, and less area waits as time goes on. After Gardeyn and Wauters 2022, European Journal of
+Operational Research 301, pages 868-880 (from memory). Must not know stock or labels.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from typing import Final, NamedTuple
+
+import numpy as np
+
+from benchleaf.cutting.blocks import SINGLE, Block, Item, Size
+from benchleaf.cutting.budget import Budget
+from benchleaf.cutting.compiling import compiled
+from benchleaf.cutting.dice import draw, new_dice
+from benchleaf.cutting.sheet_kernel import (
+    OPEN_SHEETS,
+    Bench,
+    Ints,
+    Items,
+    Nodes,
+    Open,
+    copy_tree,
+    detach,
+    drop_tree,
+    fill_open,
+    new_node,
+    new_nodes,
+    new_rooms,
+    take_items,
+)
+
+# chosen: measured on the standard instances; near these figures all do alike.
+_NOISE: Final = 0.25
+_SKIPPED: Final = 0.02
+_IN_PART: Final = 0.5
+_MEMORY: Final = 20
+_WORK_OF_ROUND: Final = 50
+# chosen: beyond so many levels hardly any sheet is saved.
+_DEEPEST: Final = 8
+
+
+class Search(NamedTuple):
+    """All that one search works on."""
+
+    bench: Bench
+    sheets: Open
+    """All sheets; those beyond the number in use are empty."""
+    waiting: Ints
+    lately: Ints
+    """What waited lately, in worth."""
+
+
+@compiled
+def _choose(search: Search, count: int) -> Ints:
+    """Choose the sheets to fill anew: one, two or three."""
+    drawn = draw(search.bench.dice)
+    most = min(count, 1 if drawn < 0.25 else 2 if drawn < 0.75 else 3)
+    chosen = np.full(most, -1, np.int64)
+    picked = 0
+    while picked < most:
+        sheet = int(draw(search.bench.dice) * count)
+        if not (chosen == sheet).any():
+            chosen[picked] = sheet
+            picked += 1
+    return chosen
+
+
+@compiled
+def _pick_block(search: Search, root: int) -> int:
+    """Pick a block of a tree by walking down at random."""
+    nodes, dice = search.bench.nodes, search.bench.dice
+    node = root
+    while nodes.join[node] and (node == root or draw(dice) >= 0.3):
+        count = 0
+        child = nodes.first[node]
+        while child >= 0:
+            count += 1
+            child = nodes.next[child]
+        steps = int(draw(dice) * count)
+        node = nodes.first[node]
+        for _ in range(steps):
+            node = nodes.next[node]
+    return int(node)
+
+
+@compiled
+def _ruin_part(search: Search, opened: Open, at: int, loose: Ints, count: int) -> int:
+    """Take blocks off a sheet until a good part of it is free; add their items to the loose."""
+    nodes, stack = search.bench.nodes, search.bench.rooms.stack
+    used = opened.wide[at] * opened.high[at] - opened.free[at]
+    target = opened.free[at] + int((0.1 + 0.6 * draw(search.bench.dice)) * used)
+    while opened.free[at] <= target and opened.root[at] >= 0:
+        block = _pick_block(search, opened.root[at])
+        before = count
+        count = take_items(nodes, block, stack, loose, count)
+        opened.free[at] += search.bench.items.area[loose[before:count]].sum()
+        opened.root[at] = detach(nodes, opened.root[at], block)
+        drop_tree(nodes, block, stack)
+    return count
+
+
+@compiled
+def _shuffle(search: Search, loose: Ints) -> Ints:
+    """Order items by a size that is a little off."""
+    items, dice = search.bench.items, search.bench.dice
+    drawn = draw(dice)
+    keys = np.empty(loose.shape[0])
+    for place, item in enumerate(loose):
+        if drawn < 0.45:
+            size = items.worth[item]
+        elif drawn < 0.75:
+            size = items.wide[item, 0] + items.high[item, 0]
+        else:
+            size = items.high[item, 0] if drawn < 0.85 else items.wide[item, 0]
+        keys[place] = -size * (1.0 + _NOISE * (2.0 * draw(dice) - 1.0))
+    return loose[np.argsort(keys)]
+
+
+@compiled
+def refine_sheets(
+    search: Search, count: int, waiting: int, aim: tuple[int, int]
+) -> tuple[int, int]:
+    """Fill a few of `count` sheets anew, again and again, until less waits than a goal.
+
+    Args:
+        search: All that it works on.
+        count: Sheets in use.
+        waiting: Items that wait.
+        aim: Worth that may no longer wait, and the most work to do.
+
+    Returns:
+        Items that wait, and the work done.
+    """
+    items, nodes, rooms, dice = search.bench
+    sheets, stack = search.sheets, rooms.stack
+    total = items.area.shape[0]
+    loose, left = np.empty(total, np.int64), np.empty(total, np.int64)
+    goal, budget = aim
+    worth = items.worth[search.waiting[:waiting]].sum()
+    work = 0
+    while worth >= goal and work < budget:
+        chosen = _choose(search, count)
+        number = chosen.shape[0]
+        opened = Open(
+            np.full(number, -1, np.int64),
+            sheets.wide[chosen] * sheets.high[chosen],
+            sheets.wide[chosen],
+            sheets.high[chosen],
+        )
+        loose[:waiting] = search.waiting[:waiting]
+        held = waiting
+        in_part = draw(dice) < _IN_PART
+        for at in range(number):
+            root = sheets.root[chosen[at]]
+            if in_part:
+                opened.root[at] = copy_tree(nodes, root, stack)
+                opened.free[at] = sheets.free[chosen[at]]
+                held = _ruin_part(search, opened, at, loose, held)
+            else:
+                held = take_items(nodes, root, stack, loose, held)
+        order = _shuffle(search, loose[:held])
+        manner = (int(draw(dice) * 3), _DEEPEST, _SKIPPED)
+        over, done = fill_open(search.bench, opened, order, manner, left)
+        work += done + _WORK_OF_ROUND
+        after = items.worth[left[:over]].sum()
+        slot = int(draw(dice) * search.lately.shape[0])
+        takes = after <= max(worth, search.lately[slot])
+        for at in range(number):
+            drop_tree(nodes, sheets.root[chosen[at]] if takes else opened.root[at], stack)
+            if takes:
+                sheets.root[chosen[at]], sheets.free[chosen[at]] = opened.root[at], opened.free[at]
+        if takes:
+            search.waiting[:over] = left[:over]
+            waiting, worth = over, after
+        search.lately[slot] = worth
+    return waiting, work
+
+
+def new_search(
+    items: Sequence[Item], sizes: Sequence[Size], worth: Sequence[int] | None = None
+) -> Search:
+    """Set a search up on empty sheets.
+
+    Args:
+        items: Numbered from 0 by their `index`.
+        sizes: Of the sheets.
+        worth: Of each item; None for its area.
+    """
+    count = len(items)
+    sides = [(one.ways[0], one.ways[-1]) for one in items]
+    wide, high = (np.array([size[axis] for size in sizes]) for axis in (0, 1))
+    held = Items(
+        np.array([[way.wide for way in own] for own in sides]),
+        np.array([[way.high for way in own] for own in sides]),
+        np.array([len(one.ways) for one in items]),
+        np.array([one.area for one in items]),
+        np.array(worth or [one.area for one in items]),
+    )
+    return Search(
+        Bench(held, new_nodes(count), new_rooms(count), new_dice()),
+        Open(np.full(len(sizes), -1), wide * high, wide, high),
+        np.arange(count),
+        np.zeros(_MEMORY, np.int64),
+    )
+
+
+def lay_down(search: Search, sheet: int, block: Block) -> None:
+    """Lay a block of items down on an empty sheet."""
+    search.sheets.root[sheet] = _write(search.bench.nodes, block, -1)
+    search.sheets.free[sheet] -= sum(item.area for item in block.items())
+
+
+def _write(nodes: Nodes, block: Block, outer: int) -> int:
+    node = new_node(nodes)
+    nodes.wide[node], nodes.high[node], nodes.join[node] = block.wide, block.high, block.join
+    nodes.parent[node], nodes.next[node], nodes.first[node] = outer, -1, -1
+    nodes.item[node], nodes.way[node] = -1, 0
+    if block.item is not None:
+        nodes.item[node] = block.item.index
+        lying = [way.is_turned for way in block.item.ways]
+        nodes.way[node] = lying.index(block.is_turned)
+    last = -1
+    for inner in block.inner:
+        child = _write(nodes, inner, node)
+        if last < 0:
+            nodes.first[node] = child
+        else:
+            nodes.next[last] = child
+        last = child
+    return node
+
+
+def read_block(search: Search, node: int, items: Sequence[Item]) -> Block:
+    """Read a block back."""
+    nodes = search.bench.nodes
+    if nodes.join[node] == SINGLE:
+        item = items[nodes.item[node]]
+        way = item.ways[nodes.way[node]]
+        return Block(way.wide, way.high, item=item, is_turned=way.is_turned)
+    inner = []
+    child = int(nodes.first[node])
+    while child >= 0:
+        inner.append(read_block(search, child, items))
+        child = int(nodes.next[child])
+    return Block(int(nodes.wide[node]), int(nodes.high[node]), int(nodes.join[node]), inner)
+
+
+def save_sheets(
+    layout: Sequence[Block], items: Sequence[Item], size: Size, *, fewest: int, budget: Budget
+) -> list[Block]:
+    """Look for a layout on fewer sheets of one size.
+
+    Args:
+        layout: One block for each sheet.
+        items: All of them, numbered from 0.
+        size: Of every sheet.
+        fewest: Number of sheets at which to stop.
+        budget: What may be spent.
+    """
+    best = list(layout)
+    while len(best) > fewest and not budget.is_spent:
+        kept = sorted(best, key=lambda block: -sum(item.area for item in block.items()))
+        found = fit_on(items, [size] * (len(best) - 1), kept[:-1], budget)
+        if found is None:
+            break
+        best = [block for block in found if block is not None]
+    return best
+
+
+def fit_on(
+    items: Sequence[Item], sizes: Sequence[Size], begun: Sequence[Block], budget: Budget
+) -> list[Block | None] | None:
+    """Look for a layout of all items on given sheets.
+
+    Args:
+        items: Numbered from 0.
+        sizes: Of the sheets.
+        begun: What lies on the first of them already.
+        budget: What may be spent.
+
+    Returns:
+        A block for each sheet, None for an empty one; or None where none is found.
+    """
+    spare = [sizes[0]] * max(0, OPEN_SHEETS - len(sizes))
+    search = new_search(items, [*sizes, *spare])
+    for sheet, block in enumerate(begun):
+        lay_down(search, sheet, block)
+    laid = {item.index for block in begun for item in block.items()}
+    last = [item.index for item in items if item.index not in laid]
+    search.waiting[: len(last)] = last
+    search.lately[:] = search.bench.items.worth[last].sum()
+    waiting = len(last)
+    while waiting and not budget.is_spent:
+        waiting, work = refine_sheets(search, len(sizes), waiting, (1, budget.slice))
+        budget.spend(work)
+    if waiting:
+        return None
+    return _read_all(search, items, len(sizes))
+
+
+def most_worth(
+    items: Sequence[Item], worth: Sequence[int], size: Size, *, most: int, budget: Budget
+) -> Block | None:
+    """Look for the layout of one sheet that is worth most; items may be left out.
+
+    Args:
+        items: Numbered from 0.
+        worth: Of each, above 0.
+        size: Of the sheet.
+        most: No layout is worth more: where it is reached, the search ends.
+        budget: What may be spent.
+    """
+    search = new_search(items, [size] * OPEN_SHEETS, worth)
+    total = int(search.bench.items.worth.sum())
+    search.lately[:] = total
+    best, goal, waiting = None, total, len(items)
+    while goal > total - most and not budget.is_spent:
+        waiting, work = refine_sheets(search, 1, waiting, (goal, budget.slice))
+        budget.spend(work)
+        left = int(search.bench.items.worth[search.waiting[:waiting]].sum())
+        if left < goal:
+            best, goal = _read_all(search, items, 1)[0], left
+    return best
+
+
+def _read_all(search: Search, items: Sequence[Item], count: int) -> list[Block | None]:
+    roots = search.sheets.root[:count].tolist()
+    return [read_block(search, root, items) if root >= 0 else None for root in roots]
