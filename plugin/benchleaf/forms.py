@@ -161,6 +161,21 @@ def _box_of(corners: Iterator[Vector]) -> Box:
     return Box((min(x), min(y), min(z)), (max(x), max(y), max(z)))
 
 
+def entry_axis(bore: Bore) -> Axis:
+    """The axis of the face that a bore starts from: a slanting one starts where it runs flattest.
+
+    >>> bore = Bore((0, 0, 0), (0, -0.26, 0.97), Fraction(9), Fraction(60), Fraction(9))
+    >>> entry_axis(bore) is Axis.DEEP
+    True
+    """
+    # chosen: a turned part's square holes lean by rounding alone, a slant by far more.
+    leaning = [axis for axis in Axis if abs(float(bore.direction[axis])) > _LEAST_LEAN]
+    return min(leaning, key=lambda axis: abs(float(bore.direction[axis])))
+
+
+_LEAST_LEAN = 1e-6
+
+
 def form_key(shape: Form) -> tuple[float, ...]:
     """Numbers to sort shapes by."""
     if isinstance(shape, Box):
@@ -176,22 +191,27 @@ def form_cut(shape: Form) -> tuple[object, ...]:
     """What tells two shapes apart: equal for shapes that take the same wood away.
 
     A prism is told by its corners in the holder's frame, so that it is the same whichever way its
-    outline is drawn; they are rounded, since a mirror image reaches its own by another sum.
+    outline is drawn; they are rounded, and so is a bore, since a mirror image reaches its own by
+    another sum.
     """
     if isinstance(shape, Box):
         return (shape.low, shape.high)
     if isinstance(shape, Prism):
         return (frozenset(_rounded_corners(shape, shape.outline)),)
     return (
-        shape.mouth,
-        shape.direction,
+        _rounded(shape.mouth),
+        _rounded(shape.direction),
         shape.diameter_mm,
         shape.depth_mm,
         shape.end_diameter_mm,
     )
 
 
+def _rounded(point: Vector) -> Vector:
+    x, y, z = (round(float(part), 5) + 0.0 for part in point)
+    return (x, y, z)
+
+
 def _rounded_corners(shape: Prism, outline: Outline) -> Iterator[Vector]:
     for (u, v), n in product(flatten(outline), (0.0, float(shape.depth_mm))):
-        x, y, z = (round(float(part), 6) + 0.0 for part in shape.frame.outward((u, v, n)))
-        yield (x, y, z)
+        yield _rounded(shape.frame.outward((u, v, n)))

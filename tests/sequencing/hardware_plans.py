@@ -50,4 +50,121 @@ joints:
 finish: {{coats: 2, of: exterior varnish, sand: [120]}}
 """
 
-HARDWARE_PLANS = (BOLTED,)
+# Every further form of mortise and tenon once, round one frame.
+TENONED = f"""
+plan: Tenoned frames
+{_HEAD}
+overall: {{wide: 30, deep: 20, high: 30}}
+stock:
+  post stock: {{board: 2-1/4 x 2-1/4, lengths: [72], of: ash}}
+  rail stock: {{board: 1 x 5-1/2, lengths: [96], of: ash}}
+  peg rod: {{rod: 1/4, length: 36, of: oak}}
+parts:
+  post:
+    stock: post stock
+    grain: high
+    left: 0
+    wide: 2-1/4
+    front: 0
+    deep: 2-1/4
+    bottom: 0
+    high: 30
+    mirror: [left-right, front-back]
+  wedged rail:
+    stock: rail stock
+    thickness: deep
+    left: post.right
+    right: post.mirrored(left-right).left
+    front: 5/8
+    bottom: 4
+    high: 3
+    mirror: [front-back]
+  drawn rail:
+    stock: rail stock
+    thickness: deep
+    left: post.right
+    right: post.mirrored(left-right).left
+    front: 5/8
+    top: 28
+    high: 5
+    mirror: [front-back]
+  loose rail:
+    stock: rail stock
+    thickness: wide
+    front: post.back
+    back: post.mirrored(front-back).front
+    left: 5/8
+    bottom: 10
+    high: 3
+    mirror: [left-right]
+  twin rail:
+    stock: rail stock
+    thickness: wide
+    front: post.back
+    back: post.mirrored(front-back).front
+    left: 5/8
+    bottom: 16
+    high: 5
+    mirror: [left-right]
+joints:
+  - {{wedged tenon: [wedged rail, post]}}
+  - {{drawbored tenon: [drawn rail, post]}}
+  - {{loose tenon: [loose rail, post]}}
+  - {{twin tenons: [twin rail, post]}}
+finish: {{coats: 2, of: oil, sand: [120]}}
+"""
+
+# A face frame with pocket screws before a box whose shelf stands on biscuits.
+FRAMED = f"""
+plan: Framed box
+{_HEAD}
+overall: {{wide: 24, deep: 12-3/4, high: 30}}
+stock:
+  ply: {{sheet: 48 x 96, thickness: 3/4, of: birch plywood, grain: long}}
+  maple: {{board: 3/4 x 2, lengths: [96], of: maple}}
+parts:
+  side:
+    stock: ply
+    thickness: wide
+    grain: high
+    left: 0
+    front: 3/4
+    deep: 12
+    bottom: 0
+    high: 30
+    mirror: [left-right]
+  shelf:
+    stock: ply
+    thickness: high
+    left: side.right
+    right: side.mirrored(left-right).left
+    front: 3/4
+    deep: 12
+    bottom: 14
+  stile:
+    stock: maple
+    thickness: deep
+    left: 0
+    front: 0
+    bottom: 0
+    high: 30
+    wide: 2
+    mirror: [left-right]
+  rail:
+    stock: maple
+    thickness: deep
+    left: stile.right
+    right: stile.mirrored(left-right).left
+    front: 0
+    bottom: 0
+    high: 2
+    mirror: [bottom-top]
+joints:
+  - {{biscuits: [shelf, side]}}
+  - {{pocket screws: [rail, stile]}}
+  - {{butt: [stile, side]}}
+  - {{butt: [stile, shelf]}}
+finish: {{coats: 2, of: oil, sand: [120]}}
+"""
+
+HARDWARE_PLANS = (BOLTED, TENONED, FRAMED)

@@ -8,10 +8,11 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from tests.sequencing.hardware_plans import BOLTED, HARDWARE_PLANS
+from tests.sequencing.hardware_plans import BOLTED, FRAMED, HARDWARE_PLANS, TENONED
 from tests.sequencing.worked import of_kind, parts_of, work_text
 
 from benchleaf.lengths import MM_PER_INCH
+from benchleaf.pipeline import WorkedPlan
 from benchleaf.sequencing.records import Operation
 from benchleaf.sequencing.replaying import replay
 from benchleaf.sequencing.wording import MOST_WORDS, count_words
@@ -67,3 +68,72 @@ def test_a_mirrored_rail_is_lapped_as_the_mirror_image() -> None:
     joinery = parts_of(work_text(BOLTED))[0]
     (rail,) = (shape for shape in joinery.shapes if shape.part == "rail")
     assert len(rail.as_drawn) + len(rail.mirrored) == 2
+
+
+# Further forms of mortise and tenon.
+
+
+def order_of(worked: WorkedPlan, kind: str) -> int:
+    return min(i for i, own in enumerate(parts_of(worked)[2].operations) if own.kind == kind)
+
+
+def test_wedge_slots_are_sawn_in_fitted_tenons_and_driven_under_glue() -> None:
+    worked = work_text(TENONED)
+    assert order_of(worked, "pare-slopes") < order_of(worked, "fit-tenons")
+    assert order_of(worked, "fit-tenons") < order_of(worked, "saw-wedge-slots")
+    # 2-1/4 in through the post at 1 in 12 is 3/16 in: worked by hand.
+    (pared,) = of_kind(worked, "pare-slopes")
+    assert "mark 3/16 in outwards" in pared.actions[1]
+    glued = [action for own in of_kind(worked, "assemble") for action in own.actions]
+    # Two wedges in each of four tenons.
+    assert any("8 wedges (1-1/2 x 5/16 x 1/4)" in action for action in glued)
+
+
+def test_a_peg_is_cut_from_the_rod_and_its_hole_in_the_tenon_marked_through_the_other() -> None:
+    worked = work_text(TENONED)
+    pegs = [blank for blank in parts_of(worked)[1].blanks if blank.is_hardware]
+    assert len(pegs) == 4
+    # 2-1/4 in of post and 1/2 in for the taper.
+    assert {peg.length_mm for peg in pegs} == {Fraction(11, 4) * MM_PER_INCH}
+    assert order_of(worked, "drill-peg-holes") < order_of(worked, "drill-drawn-holes")
+    (drawn,) = of_kind(worked, "drill-drawn-holes")
+    # Ash is a hardwood: 1/32 in of draw.
+    assert any("1/32 in nearer to the shoulder" in action for action in drawn.actions)
+
+
+def test_both_mortises_of_a_loose_tenon_are_routed_at_one_setting() -> None:
+    worked = work_text(TENONED)
+    (routed,) = of_kind(worked, "rout-loose-mortises")
+    assert {mark[0] for mark in routed.copies} == {"A", "D"}
+    assert routed.facts["bit.diameter_mm"] == Fraction(5, 16) * MM_PER_INCH
+
+
+def test_twin_tenons_are_tried_in_their_own_mortises() -> None:
+    worked = work_text(TENONED)
+    assert order_of(worked, "chop") < order_of(worked, "cut-twin-tenons")
+
+
+# Pockets and biscuits.
+
+
+def test_pockets_are_bored_by_the_jig_and_their_screws_driven_under_a_clamp() -> None:
+    worked = work_text(FRAMED)
+    (bored,) = of_kind(worked, "drill-pockets")
+    assert settings_in(bored) == {"jig": Fraction(3, 4), "bit": Fraction(3, 8)}
+    # Two rails, an end at each stile, two pockets in each; the bit bores pocket and pilot at once.
+    assert len(bored.features) == 2 * 2 * 2 * 2
+    closing = next(own for own in parts_of(worked)[2].operations if "Drive 8 screws" in str(own))
+    words = list(closing.actions)
+    driven = next(i for i, action in enumerate(words) if action.startswith("Drive"))
+    assert words[driven - 1].startswith("Clamp each joint flush")
+    # Maple is a hardwood: fine threads.
+    kinds = {item.kind for fit in parts_of(worked)[0].fits for item in fit.hardware}
+    assert kinds == {"biscuit", "fine pocket screw"}
+
+
+def test_slots_for_biscuits_are_cut_at_the_number_of_their_size() -> None:
+    worked = work_text(FRAMED)
+    (cut,) = of_kind(worked, "cut-biscuit-slots")
+    assert [own.text for own in cut.settings] == ["No. 20"]
+    glued = [action for own in of_kind(worked, "assemble") for action in own.actions]
+    assert any("biscuits (No. 20) into the slots on one side" in action for action in glued)

@@ -23,8 +23,11 @@ HOLES = frozenset(
         "counterbore",
         "cross dowel hole",
         "dowel hole",
+        "loose mortise",
         "mortise",
+        "peg hole",
         "pilot hole",
+        "round mortise",
         "through hole",
     }
 )

@@ -30,7 +30,9 @@ from benchleaf.findings import Finding
 from benchleaf.frames import Axis, Box, face_name
 from benchleaf.joinery.records import Joinery
 
-_THROUGH = frozenset({"bolt hole", "clearance hole", "cross dowel hole", "through hole"})
+_THROUGH = frozenset(
+    {"bolt hole", "clearance hole", "cross dowel hole", "peg hole", "through hole"}
+)
 """Roles of holes that are meant to go right through."""
 
 
@@ -97,6 +99,8 @@ def _may_open(cut: Cut, is_bottom: bool, left: Fraction) -> bool:
     if not cut.is_hole:
         return left <= 0
     if is_bottom:
+        if cut.role == "round mortise" and left <= 0:
+            return True  # a through tenon's, slantwise or not
         # A mortise that ends exactly in the far face is a through mortise.
         return cut.role in _THROUGH or (cut.role == "mortise" and left == 0)
     # A post that stands at the panel's edge stands in a notch.

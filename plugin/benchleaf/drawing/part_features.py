@@ -13,7 +13,7 @@ from itertools import groupby, pairwise
 from typing import Final
 
 from benchleaf.drawing.prism_words import describe_prism, exact_box, profile_axis, round_of
-from benchleaf.forms import Bore, Prism, box_round
+from benchleaf.forms import Bore, Prism, box_round, entry_axis
 from benchleaf.frames import Axis, Box, Vector
 from benchleaf.joinery.records import (
     CutCopy,
@@ -48,6 +48,8 @@ class Spot:
     diameters_mm: tuple[Fraction, ...]
     """Of a bore: at its mouth, and others bored on the same centre."""
     adds: bool
+    places: tuple[tuple[Axis, Fraction], ...] | None = None
+    """Places along own axes to measure; None where they follow from the box."""
 
     @property
     def is_tagged(self) -> bool:
@@ -273,7 +275,7 @@ def _sizes(box: Box, axes: Iterable[Axis], units: UnitName) -> list[str]:
 
 
 def _bore_axis(bore: Bore) -> Axis:
-    return next(axis for axis in Axis if bore.direction[axis])
+    return entry_axis(bore)
 
 
 def _centre_key(feature: Feature) -> tuple[object, ...]:

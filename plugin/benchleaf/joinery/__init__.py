@@ -10,40 +10,52 @@ from types import MappingProxyType
 
 from benchleaf.findings import Finding
 from benchleaf.joinery import (
+    biscuits,
     bolt_and_cross_dowel,
     box_joint,
     butt,
     carriage_bolts,
     dowels,
+    drawbored_tenon,
     groove,
     half_blind_dovetail,
     half_lap,
     housing,
+    loose_tenon,
     mortise_and_tenon,
+    pocket_screws,
     rebate,
     rests_on,
     through_dovetail,
     through_post,
+    twin_tenons,
+    wedged_tenon,
 )
 from benchleaf.joinery.engine import fit_joints
 from benchleaf.joinery.records import Joinery, JointKind
 from benchleaf.piece.records import Piece
 
 _TABLE: tuple[JointKind, ...] = (
+    biscuits.KIND,
     bolt_and_cross_dowel.KIND,
     box_joint.KIND,
     butt.KIND,
     carriage_bolts.KIND,
     dowels.KIND,
+    drawbored_tenon.KIND,
     groove.KIND,
     half_blind_dovetail.KIND,
     half_lap.KIND,
     housing.KIND,
+    loose_tenon.KIND,
     mortise_and_tenon.KIND,
+    pocket_screws.KIND,
     rebate.KIND,
     rests_on.KIND,
     through_dovetail.KIND,
     through_post.KIND,
+    twin_tenons.KIND,
+    wedged_tenon.KIND,
 )
 
 JOINT_KINDS = MappingProxyType({kind.code: kind for kind in _TABLE})

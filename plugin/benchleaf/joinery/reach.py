@@ -14,7 +14,16 @@ from benchleaf.joinery.marking import Marking, N, U, V
 from benchleaf.piece.contacts import contact_box
 from benchleaf.piece.records import Contact, ContactKind
 
-_DEEP_KINDS = frozenset({"dowels", "mortise and tenon"})
+_DEEP_KINDS = frozenset(
+    {
+        "dowels",
+        "drawbored tenon",
+        "loose tenon",
+        "mortise and tenon",
+        "twin tenons",
+        "wedged tenon",
+    }
+)
 
 
 def extent_mm(marking: Marking, mark: str) -> Fraction:

@@ -75,6 +75,12 @@ class Hardware:
     diameter_mm: Fraction
     length_mm: Fraction
     count: int
+    is_sized_in_units: bool = True
+    """False where `size` is a number of the trade alone: `No. 20`."""
+
+    def size_in(self, unit: str) -> str:
+        """The size with the plan's unit, where it is a length."""
+        return f"{self.size} {unit}" if self.is_sized_in_units else self.size
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -116,13 +116,7 @@ def hardware_of(group: Group) -> list[Hardware]:
             key = (item.kind, item.size)
             held = totals.get(key)
             count = item.count + (held.count if held else 0)
-            totals[key] = Hardware(
-                kind=item.kind,
-                size=item.size,
-                diameter_mm=item.diameter_mm,
-                length_mm=item.length_mm,
-                count=count,
-            )
+            totals[key] = replace(item, count=count)
     return [totals[key] for key in sorted(totals)]
 
 

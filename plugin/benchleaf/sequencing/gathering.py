@@ -14,7 +14,7 @@ from typing import Final
 
 from benchleaf.frames import Axis
 from benchleaf.joinery.records import JointFit
-from benchleaf.sequencing.groups import Group, single
+from benchleaf.sequencing.groups import BUTTED, Group, single
 from benchleaf.sequencing.staging import put_in_stages
 from benchleaf.sequencing.taking_apart import SMALL_SHARE, is_free, take_apart, unit_way
 from benchleaf.sequencing.wording import sort_marks
@@ -23,7 +23,7 @@ from benchleaf.sequencing.workroom import Workroom, normal_axis
 # chosen: a part that hides this share of a side closes it.
 COVER_SHARE: Final = 0.6
 # Joints whose parts do not find their place by themselves.
-UNGUIDED: Final = frozenset({"butt", "rests on"})
+UNGUIDED: Final = BUTTED | {"carriage bolts", "rests on"}
 
 _Hosts = Mapping[str, str]
 """Mark of a small part to the one that it hangs on."""

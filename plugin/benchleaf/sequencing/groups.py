@@ -7,11 +7,15 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
+from typing import Final
 
 from benchleaf.frames import Axis
 from benchleaf.joinery.records import JointFit
 from benchleaf.sequencing.wording import sort_marks
 from benchleaf.sequencing.workroom import Workroom
+
+BUTTED: Final = frozenset({"butt", "pocket screws"})
+"""Joints in which nothing goes in: there is nothing to try dry."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -35,7 +39,7 @@ class Group:
     @property
     def needs_dry_fit(self) -> bool:
         """Tell whether something that was cut must go into something else, under glue."""
-        return any(fit.is_glued and fit.kind != "butt" for fit in self.fits)
+        return any(fit.is_glued and fit.kind not in BUTTED for fit in self.fits)
 
     @property
     def joints(self) -> tuple[int, ...]:

@@ -32,6 +32,19 @@ class _Driven:
 
 # Common practice, no source.
 _AFTER: Final = {
+    "peg": _Driven(
+        (
+            "Taper the ends of {}, and drive them through, tapered end first.",
+            "Saw the pegs off when the glue is hard, and pare them flush.",
+        )
+    ),
+    "wedge": _Driven(
+        (
+            "Put glue on {}, and start them in the slots.",
+            "Drive the wedges in turn, a little at a time, until they sound solid.",
+            "Saw them off with the tenons when the glue is hard, and plane them flush.",
+        )
+    ),
     "carriage bolt": _Driven(
         (
             "Push {} through, and tap the heads home.",
@@ -81,6 +94,12 @@ def before_words(items: Sequence[Hardware]) -> Iterator[str]:
     for item in items:
         if item.kind in _BEFORE:
             yield _BEFORE[item.kind].format(count_hardware(item))
+
+
+def clamp_words(items: Sequence[Hardware]) -> Iterator[str]:
+    """What is held flush before its screws are driven on a slant, or it slides."""
+    if any(item.kind.endswith("pocket screw") for item in items):
+        yield "Clamp each joint flush before its screws go in, or they push it out of line."
 
 
 def after_words(items: Sequence[Hardware]) -> Iterator[str]:

@@ -32,6 +32,7 @@ from benchleaf.sequencing.groups import Group
 from benchleaf.sequencing.hardware_words import (
     after_words,
     before_words,
+    clamp_words,
     slip_words,
 )
 from benchleaf.sequencing.squaring import find_diagonals
@@ -179,6 +180,7 @@ def _press_words(clamps: Sequence[Clamps]) -> Iterator[str]:
 
 def drive_words(group: Group) -> Iterator[str]:
     """The screws that are driven, and what else holds the joints when they are closed."""
+    yield from clamp_words(hardware_of(group))
     for hardware in screws_of(group):
         yield f"Drive {count_of(hardware.count, 'screw')}, {hardware.size}."
     yield from after_words(hardware_of(group))

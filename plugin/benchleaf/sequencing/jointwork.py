@@ -9,8 +9,8 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
-from benchleaf.forms import Bore, box_round
-from benchleaf.frames import FACES, Axis, Box, direction_name, face_name, scale
+from benchleaf.forms import Bore, box_round, entry_axis
+from benchleaf.frames import FACES, Axis, Box, face_name
 from benchleaf.joinery.records import (
     Feature,
 )
@@ -99,7 +99,8 @@ def opening_face(work: WorkPiece, toward: str) -> str:
     """
     shape = work.feature.shape
     if isinstance(shape, Bore):
-        return direction_name(scale(shape.direction, -1))
+        axis = entry_axis(shape)
+        return face_name(axis, shape.direction[axis] < 0)
     axis, is_high = FACES[toward]
     if work.feature.adds or _touches(box_round(shape), work.body, axis)[is_high]:
         return toward

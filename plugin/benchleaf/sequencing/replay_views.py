@@ -18,7 +18,7 @@ _Cut = tuple[str, int, int]
 
 def goes_in(fit: JointFit) -> bool:
     """Tell whether something cut goes into something else under glue: worth trying dry."""
-    return fit.is_glued and fit.kind != "butt"
+    return fit.is_glued and fit.kind not in {"butt", "pocket screws"}
 
 
 def stands_off(mark: str, feature: Feature, joinery: Joinery) -> bool:

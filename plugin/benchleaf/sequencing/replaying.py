@@ -11,6 +11,7 @@ from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
 from typing import Final
 
+from benchleaf.cutting.blanks import FROM_RODS
 from benchleaf.cutting.records import CutPlan
 from benchleaf.frames import Box
 from benchleaf.joinery.records import Feature, Joinery, JointFit
@@ -301,7 +302,7 @@ class _Bench:
         )
 
     def _without_pegs(self, fits: Iterable[JointFit]) -> Iterator[str]:
-        is_pegged = any(item.kind == "dowel" for fit in fits for item in fit.hardware)
+        is_pegged = any(item.kind in FROM_RODS for fit in fits for item in fit.hardware)
         if is_pegged and self._pegs - self._free:
             yield "its dowels are not cut yet"
 

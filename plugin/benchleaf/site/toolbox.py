@@ -29,6 +29,7 @@ _ON_SHELVES: Final = {
         "table saw",
         "mitre saw",
         "drill press",
+        "biscuit jointer",
         "drill",
         "router",
         "sander",
@@ -135,6 +136,14 @@ BY_KIND: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
         "cut-by-hand": _needs("mallet", "marking knife", _HOLD),
         "drill-dowel-holes": _needs(Need(tool="dowel jig", setting="bit", words="for {}"), _HOLD),
         "drill-clearance": _needs("scrap board", _HOLD),
+        "pare-slopes": _needs("mallet", "rule", _HOLD),
+        "drill-peg-holes": _needs("scrap board", _HOLD),
+        "rout-loose-mortises": _needs("edge fence for the router", "chisel", _HOLD),
+        "cut-twin-tenons": _needs("coping saw", "chisel", _HOLD),
+        "saw-wedge-slots": _needs(_HOLD),
+        "drill-drawn-holes": _needs("centre punch", "scrap board", _HOLD),
+        "drill-pockets": _needs("pocket jig", "stepped bit with a collar", "vacuum cleaner", _HOLD),
+        "cut-biscuit-slots": _needs("straightedge", _HOLD),
         "drill-bolt-holes": _needs("drilling guide", _HOLD),
         "drill-cross-dowel-holes": _needs("awl", _HOLD),
         "countersink": _needs(_HOLD),
@@ -202,6 +211,10 @@ BY_RULE: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
 
 BY_HARDWARE: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
     {
+        "peg": _needs("hammer", "chisel"),
+        "wedge": _needs("hammer", "hand plane"),
+        "coarse pocket screw": _needs("long driver bit", "face clamp"),
+        "fine pocket screw": _needs("long driver bit", "face clamp"),
         "carriage bolt": _needs("hammer", "spanner"),
         "connector bolt": _needs("key for the bolts"),
         "wood screw": _needs("screwdriver"),

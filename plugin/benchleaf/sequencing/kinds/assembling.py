@@ -10,6 +10,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
+from benchleaf.cutting.blanks import FROM_RODS
 from benchleaf.frames import Axis
 from benchleaf.sequencing.bringing import bring
 from benchleaf.sequencing.closing import (
@@ -112,7 +113,9 @@ def _whole_of_run(group: Group, groups: Sequence[Group]) -> Group:
 def _dry_fit(group: Group, groups: Sequence[Group], room: Workroom, *, twin: Group | None) -> Draft:
     """Draft one dry fit of a run: it is done when all that the last one needs is there."""
     whole = _whole_of_run(group, groups)
-    first_pegged = next((own for own in groups if own.needs_dry_fit and _pins(own, room)), None)
+    first_pegged = next(
+        (own for own in groups if own.needs_dry_fit and has_dowels(own) and _pins(own, room)), None
+    )
     return draft(
         DRY_FIT,
         Work(
@@ -238,9 +241,14 @@ def _join_takes(
         yield blank_cut(label)
 
 
+def has_dowels(group: Group) -> bool:
+    """Tell whether dowels are glued into a joint that closes in a group."""
+    return any(item.kind == "dowel" for item in hardware_of(group))
+
+
 def _pins(group: Group, room: Workroom) -> tuple[str, ...]:
     """Labels of the pegs cut from rods, where a joint of the group is held by any."""
-    if not any(item.kind == "dowel" for item in hardware_of(group)):
+    if not any(item.kind in FROM_RODS for item in hardware_of(group)):
         return ()
     return tuple(label for label in room.labels if room.blanks[label].copy not in room.marks)
 

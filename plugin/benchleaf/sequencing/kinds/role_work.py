@@ -11,7 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.forms import Bore
-from benchleaf.sequencing.drafting import Draft, OperationKind, Thing
+from benchleaf.sequencing.drafting import Draft, OperationKind, Thing, feature_cut
 from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
 from benchleaf.sequencing.records import Fact, Setting
@@ -20,8 +20,21 @@ from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 ELSEWHERE: Final = frozenset(
     {
+        "biscuit slot",
         "bolt hole",
         "cross dowel hole",
+        "drawn peg hole",
+        "loose mortise",
+        "mortise slope",
+        "peg hole",
+        "pocket pilot",
+        "screw pocket",
+        "round mortise",
+        "round tenon",
+        "round tenon slot",
+        "tenon end",
+        "twin tenon",
+        "wedge slot",
     }
 )
 """Roles that planners of their own cut: those of holes, notches and tenons leave them alone."""
@@ -49,6 +62,8 @@ class RoleWork:
     setting_of: Callable[[WorkPiece, Workroom], tuple[object, ...]]
     """What features have in common that are cut at one setting."""
     say: Callable[[Sequence[WorkPiece], Workroom], Said]
+    with_roles: tuple[str, ...] = ()
+    """Roles of the same joint on the same copy that are cut in the same go."""
     noun: str = ""
     """What the title calls it; the role where empty."""
 
@@ -82,10 +97,33 @@ def _draft(
             settings=said.settings,
             facts=said.facts,
             takes=said.takes,
-            finishes=keys_of(pieces),
+            finishes=(*keys_of(pieces), *_keys_with(row, pieces, room)),
         ),
         room,
     )
+
+
+def _keys_with(
+    row: RoleWork, pieces: Sequence[WorkPiece], room: Workroom
+) -> tuple[tuple[str, int], ...]:
+    places = {(piece.mark, piece.feature.mate, piece.feature.joint) for piece in pieces}
+    held = (own for place in sorted(places) for own in room.work_at(*place))
+    return tuple(own.key for own in held if own.feature.role in row.with_roles)
+
+
+def size_named(piece: WorkPiece, name: str, room: Workroom) -> Fraction:
+    """A size of the joint that a feature belongs to, mm; 0 where it has none of that name."""
+    fit = room.fit_between(piece.mark, piece.feature.mate, piece.feature.joint)
+    sizes = fit.sizes if fit is not None else ()
+    return next((size.value_mm for size in sizes if size.name == name), Fraction(0))
+
+
+def own_cuts(pieces: Iterable[WorkPiece], room: Workroom, *roles: str) -> Iterator[Thing]:
+    """Features of some roles that the same joint puts on the same copies, finished."""
+    for piece in pieces:
+        for own in room.work_at(piece.mark, piece.feature.mate, piece.feature.joint):
+            if own.feature.role in roles:
+                yield feature_cut(*own.key)
 
 
 # What holes have in common.

@@ -160,9 +160,6 @@ def _sum_hardware(sound: SoundPlan, fits: tuple[JointFit, ...]) -> str:
     counts: dict[tuple[str, str], int] = {}
     for fit in fits:
         for item in fit.hardware:
-            key = (item.kind, item.size)
+            key = (item.kind, item.size_in(sound.show.unit))
             counts[key] = counts.get(key, 0) + item.count
-    return ", ".join(
-        f"{show_count(count, kind)}, {size} {sound.show.unit}"
-        for (kind, size), count in counts.items()
-    )
+    return ", ".join(f"{show_count(count, kind)}, {size}" for (kind, size), count in counts.items())

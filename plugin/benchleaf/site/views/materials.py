@@ -133,8 +133,9 @@ def _list_hardware(sound: SoundPlan) -> Table | None:
     counts = +counts
     if not counts:
         return None
+    items = {(item.kind, item.size): item for fit in sound.joinery.fits for item in fit.hardware}
     rows = tuple(
-        write_row("", str(count), kind, f"{size} {sound.show.unit}")
+        write_row("", str(count), kind, items[kind, size].size_in(sound.show.unit))
         for (kind, size), count in sorted(counts.items())
     )
     columns = (
