@@ -86,7 +86,7 @@ def _lines(fits: Iterable[JointFit], mark: str, blank: Box) -> Iterator[MarkedLi
     for fit in fits:
         first, second = fit.contact.first, fit.contact.second
         for row in fit.setting_out:
-            if row.copy != mark or row.what.startswith(_DEPTH):
+            if row.copy != mark or row.what.startswith(_DEPTH) or row.reference not in FACES:
                 continue
             axis, is_high = FACES[row.reference]
             from_low = Fraction(blank.low[axis] + row.distance_mm)
