@@ -405,14 +405,14 @@ def test_a_hole_of_a_role_that_no_planner_knows_is_drilled() -> None:
         mark: replace(
             copy,
             features=tuple(
-                replace(f, role="peg hole" if f.role == "dowel hole" else f.role)
+                replace(f, role="cord hole" if f.role == "dowel hole" else f.role)
                 for f in copy.features
             ),
         )
         for mark, copy in joinery.copies.items()
     }
     sequence = order_work(replace(joinery, copies=copies), cut_plan)
-    assert [o.kind for o in sequence.operations if "peg holes" in o.title] == ["drill-holes"]
+    assert [o.kind for o in sequence.operations if "cord holes" in o.title] == ["drill-holes"]
 
 
 def test_every_kind_of_the_table_is_planned_by_some_plan() -> None:
