@@ -18,8 +18,9 @@ _Array = NDArray[np.float64]
 
 # chosen: sag is looked at in 200 places of each stretch; it misses the worst by under 1 in 10,000.
 _PLACES = 201
-# chosen: two places of a beam nearer than this are one, mm.
-_SAME_MM = 1e-6
+# chosen: two places of a beam nearer than this are one, mm; stretches much shorter than the beam
+# would drown it in rounding.
+_SAME_MM = 0.1
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

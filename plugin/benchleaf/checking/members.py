@@ -77,6 +77,8 @@ class Member:
     bent: Bent
     bent_fixed: Bent | None
     """The same with both ends held fast, where its joints come near to that."""
+    is_plain: bool
+    """True where the load is spread over the whole of it, from support to support."""
     sag_across_mm: float
     """Sag of the plate between points of one line, to add; 0 where lines carry it."""
 
@@ -217,6 +219,7 @@ def _as_beam(part: Part, copy: Copy, span: Span, *, carried: Carried) -> _Trial:
         stuff=stuff,
         bent=_bend(copy.box, span, (load,), section=section),
         bent_fixed=None,
+        is_plain=not load.is_person and span.reaches_ends(copy.box),
         sag_across_mm=_sag_across(part, copy, span, load_n=load_n),
     )
     return _Trial(span, load, member)
@@ -304,6 +307,7 @@ def _bearing_member(
         stuff=stuff,
         bent=_bend(copy.box, span, loads, section=section),
         bent_fixed=fixed,
+        is_plain=False,
         sag_across_mm=0.0,
     )
 

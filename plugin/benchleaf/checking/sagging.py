@@ -85,10 +85,11 @@ def formula_of(member: Member) -> str:
     lines, is_person = len(member.span.lines), member.carried.person_n > 0
     if is_person:
         return "E I s″″ = w, with W over 250 mm where it bends the most; near W L³ / (48 E I)"
-    if lines == 1:
-        return "s = W L³ / (8 E I)"
-    if lines == 2:
-        return "s = 5 W L³ / (384 E I), less what stands out past the supports"
+    plain = {1: "s = W L³ / (8 E I)", 2: "s = 5 W L³ / (384 E I)"}.get(lines)
+    if plain and member.is_plain:
+        return plain
+    if plain:
+        return f"E I s″″ = w, solved for where its supports and loads are; near {plain[4:]}"
     return f"E I s″″ = w, continuous over {lines} supports"
 
 

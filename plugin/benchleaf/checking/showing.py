@@ -63,18 +63,21 @@ def _show_small(length_mm: float, units: Units) -> str:
     if 0 < value < least:
         return f"less than {least:g} {sign}"
     if value >= 10:  # an arm or a height, which nobody sets out by
-        return f"{value:.1f} {sign}" if is_inch else f"{value:.0f} {sign}"
-    return f"{value:.{places}f}".rstrip("0").rstrip(".") + f" {sign}"
+        places = 1 if is_inch else 0
+    text = f"{value:.{places}f}"
+    return f"{text.rstrip('0').rstrip('.') if places else text} {sign}"
 
 
 def three_figures(value: float) -> str:
     """A number to three figures, without an exponent; no more than four decimals.
 
-    >>> three_figures(1234.5), three_figures(0.04747), three_figures(12.0), three_figures(0.00123)
-    ('1230', '0.0475', '12', '0.0012')
+    >>> three_figures(1234.5), three_figures(0.04747), three_figures(12.0), three_figures(12411)
+    ('1230', '0.0475', '12', '12,400')
     """
     if not value:
         return "0"
     rounded = float(f"{value:.3g}")
-    text = f"{rounded:.4f}".rstrip("0").rstrip(".")
+    # chosen: from ten thousand on, digits are set off by threes
+    text = f"{rounded:,.0f}" if abs(rounded) >= 10_000 else f"{rounded:.4f}"
+    text = text.rstrip("0").rstrip(".") if "." in text else text
     return text if text not in {"0", "-0"} else f"{value:.2g}"

@@ -15,6 +15,8 @@ from benchleaf.frames import Axis, Box
 
 # chosen: a line that reaches over less than three fifths of a plate's breadth does not carry it.
 _REACH: Final = 0.6
+# chosen: nearer to an end than a tenth of a millimetre is at it, mm.
+_AT_END: Final = 0.1
 # chosen: what fills less than half of its line carries at points, and the plate bends both ways.
 _FILLED: Final = 0.5
 
@@ -50,6 +52,13 @@ class Span:
     def is_cantilever(self) -> bool:
         """Tell whether it stands out from one line."""
         return len(self.lines) == 1
+
+    def reaches_ends(self, box: Box) -> bool:
+        """Tell whether lines carry a part at its very ends, or at one where there is one line."""
+        low, high = interval(box, self.axis)
+        at_low = self.lines[0].at_mm - low < _AT_END
+        at_high = high - self.lines[-1].at_mm < _AT_END
+        return at_low or at_high if self.is_cantilever else at_low and at_high
 
     @property
     def is_on_points(self) -> bool:

@@ -25,6 +25,7 @@ _LOCAL: Final[tuple[str, ...]] = (
     "cutting",
     "parts/index",
     "joints",
+    "strength",
     "steps/index",
 )
 

@@ -33,6 +33,7 @@ from benchleaf.site.views.parts import view_parts
 from benchleaf.site.views.safety import view_safety
 from benchleaf.site.views.sound import SoundPlan, take_sound_plan
 from benchleaf.site.views.steps import view_steps
+from benchleaf.site.views.strength import view_strength
 
 # CSS Values 4, 6.2: 1 in is 96 px and 25.4 mm.
 _PX_PER_MM: Final = 96 / 25.4
@@ -76,6 +77,7 @@ def _view_pages(sound: SoundPlan, source: PlanSource) -> tuple[Page, ...]:
         view_cutting(sound),
         *view_parts(sound),
         view_joints(sound),
+        *view_strength(sound),
         *view_steps(sound),
     )
 

@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from benchleaf.checking.records import Working
 from benchleaf.cutting.records import Blank, CutPlan, LengthLayout, SheetLayout
 from benchleaf.findings import Finding, Place
 from benchleaf.frames import Axis
@@ -34,6 +35,8 @@ class SoundPlan:
     sequence: Sequence
     call_outs: CallOuts
     findings: tuple[Finding, ...]
+    workings: tuple[Working, ...]
+    """What was reckoned of the finished piece."""
     figures: Mapping[str, Figure]
     """By the drawing's name: `part-long rail`; a name that is missing has no picture."""
     shape_keys: Mapping[str, str]
@@ -86,6 +89,7 @@ def take_sound_plan(worked: WorkedPlan, figures: Mapping[str, Figure]) -> SoundP
         sequence=worked.sequence,
         call_outs=worked.call_outs,
         findings=worked.findings,
+        workings=worked.workings,
         figures=figures,
         shape_keys=_name_part_sheets(worked.joinery.shapes),
         step_keys=_name_step_pages(worked.sequence.steps),
