@@ -409,3 +409,11 @@ def test_every_part_sheet_leads_to_the_key_of_its_signs(files: dict[str, Generat
         assert sign in text
     assert 'href="../#key"' in str(files["parts/leg.md"].body)
     assert 'href="#parts-index-key"' in str(files["print.md"].body)
+
+
+def test_marks_on_the_exploded_view_are_named_below_it(files: dict[str, GeneratedFile]) -> None:
+    for page in ("index.md", "print.md"):
+        text = text_of(files[page])
+        assert re.search(
+            r"\[Drawing exploded\.[^]]*\] Drawing exploded.*? A leg B rail C far leg", text
+        )

@@ -14,8 +14,8 @@ from benchleaf.findings import Finding, Place
 from benchleaf.reading.plan import Plan
 from benchleaf.site.records import Figure, GalleryCard, Page, PlanSource, Section
 from benchleaf.site.report import Quote, quote_place, summarise
-from benchleaf.site.show import show_count, show_estimate, show_list
-from benchleaf.site.views.sound import SoundPlan, is_joined
+from benchleaf.site.show import show_count, show_estimate, show_list, show_marks
+from benchleaf.site.views.sound import SoundPlan, is_joined, marks_of
 from benchleaf.site.views.steps import list_phases, show_waiting
 from benchleaf.site.views.table import Table
 from benchleaf.site.views.times import work_minutes
@@ -41,6 +41,8 @@ class PictureView:
     figure: Figure
     kind: str
     """`drawing`, with figures in it; `whole`, a picture that takes a sheet of paper."""
+    parts: tuple[tuple[str, str, str], ...]
+    """(marks, part, key of its sheet) of what is marked on the picture."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,8 +127,16 @@ def _show_pictures(sound: SoundPlan) -> Iterator[Section]:
     for name, heading, kind in _PICTURES:
         figure = sound.figures.get(name)
         if figure:
-            view = PictureView(figure=figure, kind=kind)
+            parts = _list_marks(sound) if kind == "whole" else ()
+            view = PictureView(figure=figure, kind=kind, parts=parts)
             yield Section(heading=heading, anchor=name, template="picture.html", view=view)
+
+
+def _list_marks(sound: SoundPlan) -> tuple[tuple[str, str, str], ...]:
+    return tuple(
+        (show_marks(marks_of(shape)), shape.name, sound.shape_keys[shape.name])
+        for shape in sound.joinery.shapes
+    )
 
 
 def _write_byline(plan: Plan) -> str:
