@@ -196,3 +196,16 @@ def test_mitred_corners_of_a_chamfered_face_overlap_once():
     # Four wedges less the corner pyramids that two of them share: s3/3 at each corner.
     taken = waste_mm3((100, 80, 30), [("chamfer", "all edges of top", {"size": 6})])
     assert taken == pytest.approx(36 / 2 * (2 * 100 + 2 * 80) - 4 * 6**3 / 3, rel=1e-9)
+
+
+def test_a_round_over_follows_the_rim_of_a_round_top():
+    top = ("circle", "top", {"diameter": 300})
+    rounded = ("round over", "all edges of top, all edges of bottom", {"radius": 5})
+    wood = (320, 320, 20)
+    more = waste_mm3(wood, [top, rounded]) - waste_mm3(wood, [top])
+    # Pappus: the centroid of a square less a quarter circle lies in from the rim by
+    # (10 - 3 pi) / (12 - 3 pi) r.
+    area = (1 - math.pi / 4) * 25
+    around = 2 * math.pi * (150 - (10 - 3 * math.pi) / (12 - 3 * math.pi) * 5)
+    expected = 2 * area * around
+    assert expected * 0.995 <= more <= expected + 2 * eased(around, 5 * math.pi / 2)

@@ -5,10 +5,11 @@ Takes rectangles and lines in mm on the sheet, answers questions. Must not know 
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Iterator
 from itertools import pairwise
 from math import floor
-from typing import NamedTuple
+from typing import Final, NamedTuple
 
 from benchleaf.drawing.scene import Area, Circle, Line, Mark, Point, Text
 from benchleaf.drawing.text_metrics import text_corners
@@ -102,6 +103,12 @@ def join(boxes: Iterable[Rectangle]) -> Rectangle:
 _CELL_MM = 10.0
 
 
+# chosen: words find room inside a circle larger than this, mm on the sheet.
+_LARGE_RADIUS_MM: Final = 8.0
+# chosen: sides of a figure that stands for a large circle.
+_ROUND_SIDES: Final = 72
+
+
 class Clearance:
     """What is taken on one sheet; lives while the sheet is being laid out.
 
@@ -127,7 +134,8 @@ class Clearance:
                     if filled:
                         self._take_box(box)
                     else:
-                        self._take_lines(_sides(box))
+                        large = r > _LARGE_RADIUS_MM
+                        self._take_lines(_round_sides(x, y, r) if large else _sides(box))
                 case Area():
                     pass
 
@@ -156,6 +164,12 @@ class Clearance:
             for cell in _cells(box_round((start, end)))
             for box in self._boxes.get(cell, ())
         )
+
+
+def _round_sides(x: float, y: float, radius: float) -> Iterator[tuple[Point, Point]]:
+    """A circle as many short lines."""
+    turns = [math.tau * i / _ROUND_SIDES for i in range(_ROUND_SIDES + 1)]
+    yield from pairwise((x + radius * math.cos(a), y + radius * math.sin(a)) for a in turns)
 
 
 def _cells(box: Rectangle) -> Iterator[tuple[int, int]]:

@@ -70,7 +70,8 @@ def read_list(
     for group in groups[:MOST_KINDS]:
         words = ", ".join(filter(None, (group.words, steps.get(group.letter, ""))))
         count = f"{len(group.spots)} × " if len(group.spots) > 1 else ""
-        rows.append((group.letter, f"{count}{words}, for {short_marks(group.mates, marks)}"))
+        mates = f", for {short_marks(group.mates, marks)}" if group.mates else ""
+        rows.append((group.letter, f"{count}{words}{mates}"))
     notes = list(_notes(shape, joinery))
     if len(groups) > MOST_KINDS:
         notes.append(f"{len(groups) - MOST_KINDS} kinds more than drawn: see setting out")

@@ -28,6 +28,7 @@ from benchleaf.drawing.part_sections import group_sections
 from benchleaf.drawing.part_sizes import Basis, plan_sizes
 from benchleaf.drawing.part_views import axis_of, choose_views
 from benchleaf.drawing.scene import Mark, Scene
+from benchleaf.drawing.shaped_spots import list_points, read_shaped_spots
 from benchleaf.frames import Box, Vector
 from benchleaf.joinery.records import Joinery, Shape
 from benchleaf.joinery.solids import placed_solid
@@ -55,12 +56,16 @@ def draw_part_sheet(shape: Shape, joinery: Joinery, placed: Body | None = None) 
     part = joinery.piece.parts[shape.part]
     showing, groups = _showing(shape, joinery, placed)
     listed = read_list(shape, joinery, groups, showing.sizes.steps)
-    # Two lines more than listed, for notes on the length and on places.
-    below = listed.height + 10 + TITLE_HEIGHT_MM + 3 * _MARGIN_MM + _CAPTION_ROOM_MM
+    # Two lines more than listed, for notes on the length and on places; and those of points.
+    points = tuple(list_points(shape.drawn, groups, joinery.piece.plan.units.value))
+    below = (
+        listed.height + 5 * len(points) + 10 + TITLE_HEIGHT_MM + 3 * _MARGIN_MM + _CAPTION_ROOM_MM
+    )
     layout = lay_out_views(showing, joinery.piece.plan.units, SAFE_HEIGHT_MM - below)
     layout = centre_layout(layout, _MARGIN_MM + _CAPTION_ROOM_MM)
     if showing.sizes.leaves_out:
         listed = replace(listed, notes=(*listed.notes, "Places too many to draw: see setting out"))
+    listed = replace(listed, notes=(*listed.notes, *points))
     if layout.is_broken:
         listed = replace(listed, notes=(*listed.notes, "The length is broken, not to scale"))
     views_end = 2 * _CAPTION_ROOM_MM + _MARGIN_MM + layout.size[1]
@@ -90,6 +95,7 @@ def _showing(
     body = Box((size[0] * 0, size[1] * 0, size[2] * 0), size)
     mark = shape.drawn.mark
     spots = read_spots(shape.drawn, body, units)
+    spots = (*spots, *read_shaped_spots(shape.drawn, body, units))
     groups = group_spots(spots)
     sections = group_sections(spots, body, part.grain_axis, units=units, before=len(groups))
     groups = (*groups, *sections)

@@ -261,6 +261,9 @@ def _places_of(spot: Spot, axis: Axis, basis: Basis) -> Iterator[Fraction]:
     """
     if spot.role == SECTION_ROLE:
         return
+    if spot.places is not None:
+        yield from (at for own, at in spot.places if own is axis)
+        return
     if spot.round_axis is not None:
         if spot.round_axis is not axis:
             yield _middle(spot, axis)

@@ -13,6 +13,7 @@ from typing import Final
 from benchleaf.findings import Finding, Severity
 from benchleaf.frames import FACES, Axis, Box, Number, face_name
 from benchleaf.lengths import UnitName, format_length, parse_length
+from benchleaf.outlines import Outline
 from benchleaf.piece.records import ChosenShaping, Part, SolvedPair
 from benchleaf.reading.plan import Plan
 from benchleaf.shaping.records import FaceLine, ShapedSize
@@ -38,6 +39,8 @@ class Workpiece:
     chosen: ChosenShaping
     lines: tuple[FaceLine, ...] = ()
     """Faces that earlier shaping changed."""
+    rims: tuple[tuple[Axis, Outline], ...] = ()
+    """Outlines that earlier shaping left, with the axis that each is seen along."""
 
     # What the author chose.
 

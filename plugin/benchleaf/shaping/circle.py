@@ -35,7 +35,7 @@ def shape_circle(work: Workpiece) -> Shaped:
         Told(
             role="round outline",
             sizes=(the_size("diameter", diameter),),
-            places=middle_places(work),
+            places=middle_places(work) if work.place("at") else (),
         ),
     )
 

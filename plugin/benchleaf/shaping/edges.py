@@ -226,10 +226,12 @@ def _beyond(end: Station, before: Station) -> Station:
     return Station(add(end.point, scale(past, float(PAST_MM))), end.across, end.down)
 
 
-def around(outline: Outline, face: str, profile: Outline, body: Box) -> Sweep:
-    """Carry a profile round the rim of a hole through a face.
+def around(
+    outline: Outline, face: str, profile: Outline, body: Box, *, is_hole: bool = True
+) -> Sweep:
+    """Carry a profile round the rim of a hole through a face, or of what is left of the face.
 
-    The profile's first axis runs out from the hole into the wood, its second in from the face.
+    The profile's first axis runs from the rim into the wood, its second in from the face.
 
     Raises:
         CannotFollowError: Where the rim bends more tightly than the profile is wide.
@@ -239,7 +241,10 @@ def around(outline: Outline, face: str, profile: Outline, body: Box) -> Sweep:
     if doubled < 0:
         corners.reverse()
     ring = [corners[-1], *corners, corners[0]]
-    normals = [(way[1], -way[0]) for way in (_unit_way(a, b) for a, b in pairwise(ring))]
+    side = 1 if is_hole else -1
+    normals = [
+        (side * way[1], -side * way[0]) for way in (_unit_way(a, b) for a, b in pairwise(ring))
+    ]
     mitres = [_mitre(a, b) for a, b in pairwise(normals)]
     reach = max(float(corner[0]) for corner in flatten(profile))
     _need_room([*corners, corners[0]], [*mitres, mitres[0]], reach)

@@ -31,7 +31,11 @@ def shape_ellipse(work: Workpiece) -> Shaped:
     return keep_inside(
         work,
         ellipse(middle_of(work), (wide / 2, high / 2)),
-        Told(role="oval outline", sizes=sizes(wide=wide, high=high), places=middle_places(work)),
+        Told(
+            role="oval outline",
+            sizes=sizes(wide=wide, high=high),
+            places=middle_places(work) if work.place("at") else (),
+        ),
     )
 
 

@@ -40,7 +40,8 @@ def work_part(
     lines: list[FaceLine] = []
     done: list[tuple[Workpiece, Shaped]] = []
     for chosen in part.shaping:
-        work = Workpiece(part=part, plan=plan, chosen=chosen, lines=tuple(lines))
+        rims = tuple(rim for _, before in done for rim in before.rims)
+        work = Workpiece(part=part, plan=plan, chosen=chosen, lines=tuple(lines), rims=rims)
         try:
             shaped = kinds[chosen.kind].shape(work)
         except CannotShapeError as refusal:

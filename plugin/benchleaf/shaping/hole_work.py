@@ -6,6 +6,7 @@ Takes a part on the bench and an outline, gives the cuts. Knows no single kind.
 from __future__ import annotations
 
 from fractions import Fraction
+from typing import Final
 
 from benchleaf.frames import FACES, Axis
 from benchleaf.outlines import Arc, Line, Outline, Point, limits, polygon
@@ -16,6 +17,8 @@ from benchleaf.shaping.edge_work import the_size
 from benchleaf.shaping.edges import CannotFollowError, around, corner_profile
 from benchleaf.shaping.records import ShapedCut, ShapedSize
 
+EASED_ROLE: Final = "eased rim"
+"""Role of the round-over along the rim of a hole."""
 AT = Option(
     name="at",
     type=OptionType.PAIR,
@@ -115,13 +118,8 @@ def cut_hole(
 
 
 def middle_places(work: Workpiece) -> tuple[tuple[Axis, Fraction], ...]:
-    """The middle of a hole as places to set out; where it is the face's own it needs none."""
-    centre, face = middle_of(work), face_size(work)
-    return tuple(
-        (axis, at)
-        for axis, at, extent in zip(face_axes(work.face), centre, face, strict=True)
-        if 2 * at != extent
-    )
+    """The middle of a hole as places to set out."""
+    return tuple(zip(face_axes(work.face), middle_of(work), strict=True))
 
 
 def ease_rim(work: Workpiece, outline: Outline, radius: Fraction) -> tuple[ShapedCut, ...]:
@@ -140,7 +138,7 @@ def ease_rim(work: Workpiece, outline: Outline, radius: Fraction) -> tuple[Shape
             ShapedCut(
                 kind=work.chosen.kind,
                 index=work.chosen.index,
-                role="eased rim",
+                role=EASED_ROLE,
                 form=form,
                 keeps=False,
                 face=face,

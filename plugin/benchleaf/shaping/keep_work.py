@@ -5,6 +5,7 @@ Takes a part on the bench and an outline on a face, gives the cut. Knows no sing
 
 from __future__ import annotations
 
+from benchleaf.frames import FACES
 from benchleaf.outlines import Outline
 from benchleaf.shaping.bench import Workpiece
 from benchleaf.shaping.drawing_out import through
@@ -33,4 +34,4 @@ def keep_inside(work: Workpiece, outline: Outline, told: Told) -> Shaped:
         template=outline,
         points=told.points,
     )
-    return Shaped(cuts=(cut,))
+    return Shaped(cuts=(cut,), rims=((FACES[work.face][0], outline),))

@@ -110,6 +110,8 @@ class Shaped:
     cuts: tuple[ShapedCut, ...]
     lines: tuple[FaceLine, ...] = ()
     """Faces that it changes, for edges that are worked later."""
+    rims: tuple[tuple[Axis, Outline], ...] = ()
+    """Outlines that it leaves of the part, with the axis that each is seen along."""
     findings: tuple[Finding, ...] = ()
 
 

@@ -14,14 +14,15 @@ from benchleaf.cutting.records import Blank
 from benchleaf.drawing.part_datums import Datums, read_datums
 from benchleaf.drawing.prism_words import describe_prism
 from benchleaf.forms import Bore, Prism, box_round
-from benchleaf.frames import Axis, Box, Number, direction_name, scale
+from benchleaf.frames import Axis, Number, direction_name, scale
 from benchleaf.joinery.records import (
     Feature,
     JointFit,
     Shape,
 )
-from benchleaf.piece.records import Part
+from benchleaf.piece.records import Part, own_box
 from benchleaf.reading.plan import Grain, StockKind
+from benchleaf.shaping.wording import describe_shaped
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_marks
 from benchleaf.site.views.likeness import joint_addresses
@@ -272,7 +273,7 @@ def _describe_stock(part: Part) -> str:
 
 def _list_cuts(sound: SoundPlan, shape: Shape) -> Table | None:
     """What joints cut into the drawn copy or leave on it, with where it lies."""
-    if not shape.drawn.features:
+    if not shape.drawn.features and not shape.drawn.shaping:
         return None
     columns = (
         Column("What"),
@@ -290,6 +291,16 @@ def _list_cuts(sound: SoundPlan, shape: Shape) -> Table | None:
         )
         for feature in shape.drawn.features
     )
+    body = own_box(sound.part(shape))
+    rows += tuple(
+        write_row(
+            cut.role,
+            describe_shaped(cut, body, sound.show.unit).removeprefix(cut.role).strip(),
+            f"seen on the {cut.face}",
+            "",
+        )
+        for cut in shape.drawn.shaping
+    )
     caption = (
         f"What is cut into {shape.drawn.mark}, in {sound.show.unit_word}. Distances are from the "
         "ends that it is set out from, named as the part stands in the piece."
@@ -303,10 +314,8 @@ def _size_of_feature(sound: SoundPlan, feature: Feature, shape: Shape) -> str:
         bore = feature.shape
         return f"⌀ {show.length(bore.diameter_mm)}, {show.length(bore.depth_mm)} deep"
     if isinstance(feature.shape, Prism):
-        size = part.box.size
-        body = Box((size[0] * 0, size[1] * 0, size[2] * 0), size)
         return describe_prism(
-            feature.shape, body, shape.drawn.blank, adds=feature.adds, units=show.unit
+            feature.shape, own_box(part), shape.drawn.blank, adds=feature.adds, units=show.unit
         )
     size = box_round(feature.shape).size
     words = zip(("long", "wide", "thick"), axes_of(part), strict=True)
