@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import math
 from collections.abc import Mapping, Sequence
+from dataclasses import replace
 from itertools import combinations
 
 import pytest
@@ -15,7 +16,8 @@ from benchleaf.frames import Vector
 from benchleaf.joinery.assembly import plan_assembly as prove
 from benchleaf.joinery.blocking import AXIS_WAYS
 from benchleaf.joinery.locks import Lock
-from benchleaf.joinery.records import Assembly, JointFit
+from benchleaf.joinery.records import Assembly, Hardware, JointFit
+from small_plans import work_small_plan
 from solids_by_hand import (
     all_of,
     block,
@@ -38,6 +40,7 @@ def plan_assembly(
 X: Vector = (1, 0, 0)
 Y: Vector = (0, 1, 0)
 UP: Vector = (0, 0, 1)
+SCREW = Hardware(kind="wood screw", size="8 x 30", diameter_mm=4, length_mm=30, count=2)
 
 
 def back(way: Vector) -> Vector:
@@ -442,3 +445,40 @@ def _slides_apart(marks: tuple[str, ...], solids: dict[str, Manifold]) -> bool:
         for own in sets
         for way in AXIS_WAYS
     )
+
+
+# What is said.
+
+
+def test_a_finding_names_who_locks_whom_and_what_would_free_them():
+    _, said = work_small_plan(
+        {
+            "units": "mm",
+            "parts": {
+                "post": {"box": "0 0 0 to 100 100 200", "thickness": "wide"},
+                "foot": {"box": "100 0 0 to 200 200 100", "thickness": "wide"},
+                "arm": {"box": "0 100 100 to 200 200 200", "thickness": "deep"},
+            },
+            "joints": [
+                {"dowels": ["foot", "post"]},
+                {"dowels": ["arm", "post"]},
+                {"dowels": ["arm", "foot"]},
+            ],
+        }
+    )
+    (finding,) = [own for own in said if own.code == "J190"]
+    assert finding.message == (
+        "A, B and C lock one another: no straight slide takes them apart, nor two in turn, nor "
+        "several parts moved at once; what is held least is C, which would come off upwards but "
+        "for A (dowels, joints[1])"
+    )
+    assert finding.remedy == (
+        "Needed: a way for C upwards. Make joints[1] one that slides that way, or make C in two "
+        "parts."
+    )
+
+
+def test_hardware_that_is_driven_later_holds_nothing_while_parts_move():
+    screwed = replace(joint("B", "A", UP, pegs=1), hardware=(SCREW,))
+    tree, _ = plan_assembly(on_pins(), [screwed])
+    assert next(nodes(tree)).shift_mm != (0, 0, 0)

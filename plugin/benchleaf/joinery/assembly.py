@@ -8,7 +8,7 @@ backwards, that is the order of assembly; the directions serve the exploded view
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 
 from manifold3d import Manifold
@@ -32,6 +32,8 @@ from benchleaf.joinery.unlocking import Unlocking
 # chosen: copies that share more wood than this where they stand are for the check of collisions to
 # report; motion says nothing about them. mm3
 _SHARED_MM3 = 1.0
+# One copy, drawn apart, in the direction used before: no removal is more natural.
+_MOST_NATURAL = (1, 0, False)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -99,7 +101,7 @@ def _plan(blocking: Blocking) -> Proof:
     return Proof(
         tree=_build(partings, blocking.marks),
         locks=tuple(unlocking.locks),
-        stops=Stops(marks=blocking.marks, by_way=by_way),
+        stops=Stops(numbers={mark: n for n, mark in enumerate(blocking.marks)}, by_way=by_way),
     )
 
 
@@ -187,21 +189,30 @@ def _easiest_removal(
     """
     best: tuple[int, Vector] | None = None
     best_score: tuple[int, int, bool] = (group.bit_count(), 0, False)
-    counted = ~bits_from(hung)
-    for index, way in enumerate(ties.ways):
-        pushes = _with_hung(ties.pushes[index], hung)
-        for start in bits_of(group):
-            moved = reach(1 << start, group, pushes, most=(best_score[0], counted))
-            if moved is None or moved == group:
-                continue
-            size = (moved & counted).bit_count()
-            score = (size, _slid(moved, group, ties.slid[index]), way != before)
-            if best is None or score < best_score:
-                best, best_score = (moved, way), score
+    for moved, size, index in _removals(group, ties, hung):
+        slid = _slid(moved, group, ties.slid[index])
+        score = (size, slid, ties.ways[index] != before)
+        if best is None or score < best_score:
+            best, best_score = (moved, ties.ways[index]), score
+        if best_score <= _MOST_NATURAL:
+            break
     if best is None:
         return None
     moved, way = best
     return Parting(sets=(moved, group & ~moved), ways=(way, NOWHERE))
+
+
+def _removals(group: int, ties: _Ties, hung: Mapping[int, int]) -> Iterator[tuple[int, int, int]]:
+    """Sets that come off, none larger than those before, with size and number of the direction."""
+    counted = ~bits_from(hung)
+    least = group.bit_count()
+    for index in range(len(ties.ways)):
+        pushes = _with_hung(ties.pushes[index], hung)
+        for start in bits_of(group):
+            moved = reach(1 << start, group, pushes, most=(least, counted))
+            if moved is not None and moved != group:
+                least = (moved & counted).bit_count()
+                yield moved, least, index
 
 
 def _with_hung(blocks: Sequence[int], hung: Mapping[int, int]) -> list[int]:

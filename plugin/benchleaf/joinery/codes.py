@@ -58,7 +58,7 @@ CODES: Final = {
     "J146": "A screw too near an edge.",
     "J147": "A choice about screws, and no screws.",
     "J148": "Neither glue nor screws.",
-    "J190": "Parts that lock one another: no straight slide takes them apart.",
+    "J190": "Parts that lock one another: nothing takes them apart.",
     "J200": "Two boards that do not stand across one another as the boards of a box do.",
     "J201": "A board that does not end at the outer face of the other.",
     "J202": "A board whose grain runs along the corner.",

@@ -186,16 +186,17 @@ class Assembly:
 class Stops:
     """What stops what on its way straight off: by its wood, or because a joint does not let go."""
 
-    marks: tuple[str, ...]
+    numbers: Mapping[str, int]
+    """Number of each copy, by mark."""
     by_way: Mapping[Vector, tuple[int, ...]]
-    """For each unit direction looked at, in the piece's axes, for each copy in the order of marks,
-    the copies that stop it: the bits of a whole number."""
+    """For each unit direction looked at, in the piece's axes, for each copy by its number, the
+    copies that stop it: the bits of a whole number."""
 
     def is_free(self, moved: Iterable[str], rest: Iterable[str], way: Vector) -> bool:
         """Tell whether some copies come straight off others, which stay where they are."""
-        stay = sum(1 << self.marks.index(mark) for mark in set(rest))
+        stay = sum(1 << self.numbers[mark] for mark in set(rest))
         stopped = self.by_way[way]
-        return not any(stopped[self.marks.index(mark)] & stay for mark in moved)
+        return not any(stopped[self.numbers[mark]] & stay for mark in moved)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
