@@ -54,7 +54,8 @@ def _fragments() -> str:
         text = path.read_text("utf-8")
         named = re.match(r"\{# (.+?)\. view: ", text)
         if named:
-            blocks = ", ".join(f"`{block}`" for block in re.findall(r"\{% block (\w+) %\}", text))
+            names = re.findall(r"\{% block (\w+)(?: scoped)? %\}", text)
+            blocks = ", ".join(f"`{block}`" for block in names)
             lines.append(f"| `{path.name}` | {named[1]} | {blocks or 'none'} |")
     return "\n".join(lines) + "\n"
 

@@ -74,7 +74,9 @@ def test_a_load_of_the_plan_takes_the_place_of_the_usual_one() -> None:
         0.04747, abs=1e-5
     )
     none = _with_load(joinery, "shelf", PlanLoad(word="none", mass_kg=None))
-    assert not [w for w in reckon_piece(none) if w.title.startswith("Sag")]
+    nought = _with_load(joinery, "shelf", PlanLoad(word="", mass_kg=Fraction(0)))
+    for bare in (none, nought):
+        assert not [w for w in reckon_piece(bare) if w.title.startswith("Sag")]
 
 
 @pytest.mark.parametrize(

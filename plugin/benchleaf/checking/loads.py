@@ -51,6 +51,8 @@ _WORDS: Final = {"people": "one person", "general": "a general load"}
 def load_of(piece: Piece, part: Part) -> Carried | None:
     """The load on each copy of a part; None where it carries nothing."""
     written = piece.plan.parts[part.name].load if part.name in piece.plan.parts else None
+    if written and written.mass_kg == 0:
+        return None
     if written and written.mass_kg is not None:
         size = part.box.size
         area = float(size[0] * size[1] * size[2] / size[part.thickness_axis])

@@ -65,6 +65,8 @@ def measure_solid(solid: Manifold) -> tuple[float, Point]:
 
     Each triangle of the skin makes a pyramid with a point of the solid (Gauss's theorem).
     """
+    if solid.is_empty():
+        return 0.0, (0.0, 0.0, 0.0)
     mesh = solid.to_mesh64()
     points: NDArray[np.float64] = np.asarray(mesh.vert_properties)[:, :3]
     corners = points[np.asarray(mesh.tri_verts)] - points.mean(axis=0)

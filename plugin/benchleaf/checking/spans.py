@@ -15,6 +15,8 @@ from benchleaf.frames import Axis, Box
 
 # chosen: a line that reaches over less than three fifths of a plate's breadth does not carry it.
 _REACH: Final = 0.6
+# chosen: lines nearer than a millimetre are one, however thin the plate, mm.
+_LEAST_APART: Final = 1.0
 # chosen: nearer to an end than a tenth of a millimetre is at it, mm.
 _AT_END: Final = 0.1
 # chosen: what fills less than half of its line carries at points, and the plate bends both ways.
@@ -102,7 +104,7 @@ def span_along(box: Box, ties: Sequence[Tie], axis: Axis, *, reach: float = _REA
 def _gather(box: Box, ties: Sequence[Tie], axis: Axis) -> list[Line]:
     """Places that carry a plate, gathered into lines across an axis."""
     low, high = interval(box, axis)
-    thick = float(box.size[Axis.HIGH])
+    apart = max(float(box.size[Axis.HIGH]), _LEAST_APART)
     groups: list[list[Tie]] = []
     last = float("-inf")
     for tie in sorted(ties, key=lambda tie: (interval(tie.region, axis), tie.other)):
@@ -110,7 +112,7 @@ def _gather(box: Box, ties: Sequence[Tie], axis: Axis) -> list[Line]:
         if stop - start > (high - low) / 2:
             continue  # an edge or a bed along the span carries across it
         # chosen: places less than a plate's thickness apart are one line.
-        if groups and start <= last + thick:
+        if groups and start <= last + apart:
             groups[-1].append(tie)
         else:
             groups.append([tie])

@@ -77,6 +77,8 @@ def find_footing(survey: Survey) -> Footing | None:
     boxes = [copy.box for copy in survey.piece.copies.values()]
     floor = min(float(box.low[Axis.HIGH]) for box in boxes)
     points = _floor_points(survey, floor)
+    if not points:
+        return None
     hull = shapely.MultiPoint(points).convex_hull
     x, y = weight.centre_mm[:2]
     left, front, right, back = hull.bounds
@@ -234,6 +236,14 @@ class _Case:
         return self.holding_n_mm / self.tipping_n_mm
 
 
+def _note(survey: Survey, footing: Footing, pull: Quantity) -> str:
+    anchored = f"An anchor at the top would hold it, with a pull of {survey.show(pull)}."
+    if _is_slender(footing):
+        return anchored
+    told = f"Told and not judged: it is less than {_SLENDER} times as high as its feet are apart."
+    return f"{anchored} {told}"
+
+
 def _is_slender(footing: Footing) -> bool:
     """Tell whether a piece is so high over its feet that it is judged, and not only told."""
     depth = min(
@@ -271,9 +281,7 @@ def _judged(survey: Survey, footing: Footing, case: _Case) -> Working:
         ),
         verdict=verdict,
         words=words,
-        note=""
-        if case.factor >= least or is_anchored
-        else f"An anchor at the top would hold it, with a pull of {survey.show(pull)}.",
+        note=_note(survey, footing, pull) if case.factor < least and not is_anchored else "",
         remedy="Anchor it to the wall and write `stands: anchored`, or make its feet wider.",
     )
 
