@@ -97,7 +97,7 @@ def _stock(part: Mapping[str, object], box: Box) -> dict[str, object]:
     return {"board": f"{_mm(thickness)} x {_mm(width)}", "lengths": [_mm(length)], "of": material}
 
 
-_PASSED = ("grain", "mirror", "row", "shape")
+_PASSED = ("grain", "mirror", "row", "shape", "splay", "trim", "turn")
 
 
 def _part(name: str, part: Mapping[str, object], box: Box) -> dict[str, object]:

@@ -43,3 +43,63 @@ def placed(parts: str, joints: str = "") -> Piece:
     assert [str(finding) for finding in said] == []
     assert piece is not None
     return piece
+
+
+STOOL = """\
+plan: Low stool
+by: Fernhill community workshop
+licence: CC BY 4.0
+units: in
+overall: {wide: 16, deep: 11-1/4, high: 18}
+stock:
+  plank: {board: 1-1/2 x 11-1/4, lengths: [96], of: ash}
+  square: {board: 1-1/2 x 1-1/2, lengths: [96], of: ash}
+parts:
+  seat: {stock: plank, left: 0, right: 16, front: 0, deep: 11-1/4, top: 18, grain: wide}
+  leg:
+    stock: square
+    left: 3-1/2
+    wide: 1-1/2
+    front: 2-1/2
+    deep: 1-1/2
+    bottom: 0
+    top: seat.bottom
+    grain: high
+    mirror: [left-right, front-back]
+    splay: {side: 8, front: 5}
+joints:
+  - {round tenon: [leg, seat], through: yes, wedged: yes}
+"""
+"""Four splayed legs, wedged through a seat."""
+BRACED = """\
+plan: Braced board
+by: Fernhill community workshop
+licence: CC BY 4.0
+units: mm
+overall: {wide: 600, deep: 300, high: 400}
+stock:
+  plank: {board: 18 x 140, lengths: [2400], of: pine}
+parts:
+  side:
+    stock: plank
+    left: 0
+    wide: 600
+    front: 100
+    bottom: 5
+    high: 130
+    turn: {about: wide, by: 15, at: bottom}
+    trim: {bottom: floor}
+  brace:
+    stock: plank
+    left: 250
+    wide: 90
+    back: 280
+    bottom: 60
+    high: 250
+    grain: high
+    turn: {about: deep, by: 66}
+    trim: {bottom: floor}
+"""
+"""A canted board with a bevelled foot, and a brace that meets the floor too flat for a saw."""
+TURNED_PLANS = (STOOL, BRACED)
+"""Plans that hold every operation that cuts at an angle."""

@@ -206,6 +206,18 @@ def format_length(
     return f"{rounded}{sign}{text}"
 
 
+def format_degrees(angle_deg: float) -> str:
+    """Write an angle as a page shows it: to the nearest tenth of a degree, as saws are read.
+
+    Args:
+        angle_deg: The true angle, degrees; whoever works with it keeps it.
+
+    >>> format_degrees(7.0532), format_degrees(45.0), format_degrees(89.97)
+    ('7.1°', '45°', '90°')
+    """
+    return f"{round(angle_deg, 1):.1f}".removesuffix(".0") + "°"
+
+
 def _write_mixed(value: Fraction) -> str:
     whole, part = divmod(value, 1)
     if not part:

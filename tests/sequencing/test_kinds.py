@@ -18,6 +18,7 @@ from benchleaf.lengths import parse_length
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.sequencing import OPERATION_KINDS, order_work
 from benchleaf.sequencing.records import Operation
+from turned_plans import TURNED_PLANS
 
 WORKED = all_worked()
 every_plan = pytest.mark.parametrize("worked", WORKED.values(), ids=WORKED)
@@ -416,7 +417,7 @@ def test_a_hole_of_a_role_that_no_planner_knows_is_drilled() -> None:
 
 
 def test_every_kind_of_the_table_is_planned_by_some_plan() -> None:
-    texts = (TABLE, CRATE, SHELF, PANELS, *CORNER_PLANS, *HARDWARE_PLANS)
+    texts = (TABLE, CRATE, SHELF, PANELS, *CORNER_PLANS, *HARDWARE_PLANS, *TURNED_PLANS)
     plans = [*WORKED.values(), *map(work_text, texts)]
     planned = {operation.kind for plan in plans for operation in parts_of(plan)[2].operations}
     # These two catch roles that no joint family has yet; the tests above make them up.

@@ -17,12 +17,14 @@ Source:
 from __future__ import annotations
 
 from collections.abc import Iterator
+from fractions import Fraction
 from functools import reduce
 
 from benchleaf.checking.records import Check, Voice
 from benchleaf.findings import Finding
 from benchleaf.frames import Axis, Box
 from benchleaf.joinery.records import Joinery
+from benchleaf.joinery.solids import placed_solid
 
 
 def find_wrong_overall(joinery: Joinery) -> Iterator[Finding]:
@@ -45,11 +47,23 @@ def find_wrong_overall(joinery: Joinery) -> Iterator[Finding]:
 
 def _finished_box(joinery: Joinery) -> Box:
     """The box round all copies with what joints add."""
-    placed = [
-        joinery.piece.copies[mark].frame.box_outward(cut.blank)
-        for mark, cut in joinery.copies.items()
-    ]
-    return reduce(Box.join, placed)
+    return reduce(Box.join, (_placed_box(joinery, mark) for mark in joinery.copies))
+
+
+def _placed_box(joinery: Joinery, mark: str) -> Box:
+    copy = joinery.piece.copies[mark]
+    if copy.frame.is_square and not joinery.piece.part_of(mark).trims:
+        return copy.frame.box_outward(joinery.copies[mark].blank)
+    # The blank's corners are not wood where the part is turned or its ends are trimmed.
+    ends = placed_solid(joinery, mark).bounding_box()
+    low, high = (tuple(_seen(end) for end in half) for half in (ends[:3], ends[3:]))
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
+def _seen(end_mm: float) -> Fraction:
+    """An end of a solid, which floats have blurred, to the nearest thousandth of a millimetre."""
+    # chosen: a tenth of what a caliper reads.
+    return Fraction(round(end_mm * 1000), 1000)
 
 
 CHECK = Check(

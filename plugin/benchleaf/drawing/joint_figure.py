@@ -39,7 +39,7 @@ from benchleaf.drawing.shifting import shift_marks
 from benchleaf.drawing.tags import Tag, draw_tag
 from benchleaf.frames import Box
 from benchleaf.joinery.records import Joinery, JointFit, JointSize
-from benchleaf.lengths import UnitName, format_length
+from benchleaf.lengths import UnitName, format_degrees, format_length
 
 _MARGIN_MM: Final = 2.0
 _BETWEEN_MM: Final = 6.0
@@ -271,6 +271,8 @@ def _size_words(size: JointSize, units: UnitName) -> str:
         # An area of 1 in2 is 645.16 mm2 exactly, by the inch of NIST SP 811.
         area = float(size.value_mm) / (645.16 if units == "in" else 100)
         return f"{size.name} {area:.1f} {'sq in' if units == 'in' else 'cm²'}: {size.rule}"
+    if size.is_angle:
+        return f"{size.name} {format_degrees(float(size.value_mm))}: {size.rule}"
     return f"{size.name} {format_length(size.value_mm, units)}: {size.rule}"
 
 

@@ -35,7 +35,7 @@ from fractions import Fraction
 from benchleaf.findings import Finding
 from benchleaf.forms import Bore
 from benchleaf.handbook.tables import load_screws
-from benchleaf.joinery.marking import OFF, Marking, N, U, V, at_the_bench, hole, unit
+from benchleaf.joinery.marking import OFF, Marking, N, U, V, at_any_angle, hole, unit
 from benchleaf.joinery.proportions import factor, grid_mm, planned, proposed, worked
 from benchleaf.joinery.reach import bearable_mm, extent_mm
 from benchleaf.joinery.records import (
@@ -68,7 +68,7 @@ class _Driven:
     """How far the screw goes into the second part."""
 
 
-@at_the_bench
+@at_any_angle
 def fit_butt(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work a butt joint out at one contact."""
     marking.need(ContactKind.FACE)

@@ -40,7 +40,7 @@ from benchleaf.joinery.marking import (
     N,
     U,
     V,
-    at_the_bench,
+    at_any_angle,
     hole,
     round_area_mm2,
     unit,
@@ -62,7 +62,7 @@ from benchleaf.piece.records import ContactKind
 from benchleaf.reading.vocabulary import JointWords, Option, OptionType
 
 
-@at_the_bench
+@at_any_angle
 def fit_dowels(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work dowels out at one contact."""
     marking.need(ContactKind.FACE)
@@ -77,7 +77,7 @@ def fit_dowels(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
         ),
         numbers=((*dowel.sizes, *row.sizes), tuple(_setting_out(marking, row, dowel))),
         free=(OFF,),
-        glued_mm2=contact.u_mm * contact.v_mm - bored + round_about,
+        glued_mm2=contact.area_mm2 - bored + round_about,
         hardware=(_pins(marking, row, dowel),),
     )
     return fit, tuple(_warnings(marking, row, dowel))

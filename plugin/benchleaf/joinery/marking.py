@@ -24,6 +24,7 @@ from benchleaf.joinery.records import (
     SettingOut,
 )
 from benchleaf.lengths import UnitName, format_length, format_with_unit
+from benchleaf.piece.meeting import are_square_to_another
 from benchleaf.piece.records import (
     ChosenJoint,
     Contact,
@@ -55,14 +56,29 @@ Fit = Callable[[ChosenJoint, Contact, Bench], Answer]
 def at_the_bench(work: Callable[[Marking], tuple[JointFit, Iterable[Finding]]]) -> Fit:
     """Make the `fit` of a joint kind from a function of one Marking.
 
-    A `CannotJoinError` that the function raises becomes the finding it carries, and no fit.
+    A `CannotJoinError` that the function raises becomes the finding it carries, and no fit. The
+    joint is one that is made square: parts that meet at an angle are refused. Families that take
+    them at any angle are made with `at_any_angle`.
     """
+    return _fit_by(work, is_square=True)
+
+
+def at_any_angle(work: Callable[[Marking], tuple[JointFit, Iterable[Finding]]]) -> Fit:
+    """Make the `fit` of a joint kind that parts may meet in at an angle."""
+    return _fit_by(work, is_square=False)
+
+
+def _fit_by(
+    work: Callable[[Marking], tuple[JointFit, Iterable[Finding]]], *, is_square: bool
+) -> Fit:
 
     @wraps(work)
     def fit(chosen: ChosenJoint, contact: Contact, bench: Bench) -> Answer:
         marking = Marking(chosen=chosen, contact=contact, bench=bench)
         try:
             _refuse_negative(marking)
+            if is_square:
+                marking.need_square()
             made, said = work(marking)
         except CannotJoinError as refusal:
             return None, (refusal.finding,) if refusal.finding else ()
@@ -185,6 +201,16 @@ class Marking:
         """The whole box of one of the two copies, in the contact's frame."""
         return self.contact.first_box if mark == self.contact.first else self.contact.second_box
 
+    def marked_box(self, mark: str) -> Box:
+        """What of a copy is marked out from: its sides, in the contact's frame.
+
+        Of a copy that stands at an angle to the contact, it is the edges of the touching face.
+        """
+        if self.lies_along(mark):
+            return self.box_of(mark)
+        zero = Fraction(0)
+        return block((zero, self.contact.u_mm), (zero, self.contact.v_mm), (zero, zero))
+
     def own_face(self, mark: str, direction: Vector) -> str:
         """The face of a copy, by its part's first copy, that looks in a contact direction."""
         outward = self.contact.frame.outward_direction(direction)
@@ -274,6 +300,30 @@ class Marking:
             message = f"{self.first} and {self.second} only touch"
             remedy = "Place the parts so that they pass through one another: the joint cuts them."
         raise self.refuse("J101", message, remedy)
+
+    def need_square(self) -> None:
+        """Refuse parts that meet at an angle: the joint's cuts would not fit both of them."""
+        if self.is_square:
+            return
+        if any(self._is_alternative(joint) for joint in self.bench.piece.joints):
+            raise CannotJoinError(None)
+        raise self.refuse(
+            "J149",
+            f"{self.first} and {self.second} meet at an angle, and this joint is made square",
+            "Needed: parts that stand square to one another, or a joint that takes any angle: "
+            "`butt`, `dowels`, `mortise and tenon`, `round tenon` or `rests on`.",
+        )
+
+    @property
+    def is_square(self) -> bool:
+        """Tell whether both copies lie along the contact's axes and touch over a rectangle."""
+        if self.contact.outline:
+            return False
+        return all(map(self.lies_along, (self.contact.first, self.contact.second)))
+
+    def lies_along(self, mark: str) -> bool:
+        """Tell whether a copy's own axes run along the contact's."""
+        return are_square_to_another(self.bench.piece.copies[mark].frame, self.contact.frame)
 
     def _is_alternative(self, joint: ChosenJoint) -> bool:
         pair = {joint.first, joint.second}

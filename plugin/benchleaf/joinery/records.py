@@ -47,6 +47,8 @@ class JointSize:
     """Author or standard; `common practice, no source`; `the plan`."""
     is_area: bool = False
     """True where `value_mm` is an area in mm2, such as what a shoulder bears on."""
+    is_angle: bool = False
+    """True where `value_mm` is an angle in degrees; its true value."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

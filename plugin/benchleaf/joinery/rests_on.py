@@ -19,13 +19,13 @@ from fractions import Fraction
 
 from benchleaf.findings import Finding
 from benchleaf.frames import Axis
-from benchleaf.joinery.marking import OFF, Marking, N, U, V, at_the_bench, unit
+from benchleaf.joinery.marking import OFF, Marking, N, U, V, at_any_angle, unit
 from benchleaf.joinery.records import JointFit, JointKind
 from benchleaf.piece.records import ContactKind
 from benchleaf.reading.vocabulary import JointWords
 
 
-@at_the_bench
+@at_any_angle
 def fit_rests_on(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work out what it means to rest on a part: nothing but that it comes off again."""
     marking.need(ContactKind.FACE)

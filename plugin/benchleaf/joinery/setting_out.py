@@ -31,7 +31,7 @@ def measures_from_high(marking: Marking, axis: int, *, alone: str = "") -> bool:
     """
     marks = [alone] if alone else [marking.contact.first, marking.contact.second]
     extent = marking.contact.u_mm if axis == 0 else marking.contact.v_mm
-    boxes = [marking.box_of(mark) for mark in marks]
+    boxes = [marking.marked_box(mark) for mark in marks]
     low_gap = sum(-box.low[axis] for box in boxes)
     high_gap = sum(box.high[axis] - extent for box in boxes)
     if high_gap == low_gap:
@@ -49,7 +49,7 @@ def _line(
     marking: Marking, mark: str, what: str, place: tuple[int, Number], *, from_high: bool
 ) -> SettingOut:
     axis, at = place
-    box = marking.box_of(mark)
+    box = marking.marked_box(mark)
     return SettingOut(
         copy=mark,
         what=what,
@@ -82,7 +82,7 @@ def mark_span(
         *mark_both(marking, f"near {what}", axis=axis, at=near),
         *mark_both(marking, f"far {what}", axis=axis, at=far),
     )
-    return tuple(row for row in rows if 0 < row.distance_mm < marking.box_of(row.copy).size[axis])
+    return tuple(row for row in rows if 0 < row.distance_mm < marking.marked_box(row.copy).size[axis])
 
 
 def mark_depth(

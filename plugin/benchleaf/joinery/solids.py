@@ -9,20 +9,19 @@ from collections.abc import Iterable
 
 from manifold3d import Manifold
 
-from benchleaf.forms import Form, Prism
 from benchleaf.frames import FACES, Box
 from benchleaf.joinery.records import (
     Feature,
     Joinery,
 )
-from benchleaf.outlines import flatten
 from benchleaf.piece.records import Part, own_box
 from benchleaf.piece.solids import (
     cut_solid,
     place_solid,
     solid_of_box,
     solid_of_cylinder,
-    solid_of_prism,
+    solid_of_form,
+    solid_of_pin,
 )
 from benchleaf.reading.plan import StockKind
 from benchleaf.shaping.records import ShapedCut
@@ -34,8 +33,8 @@ def solid_of(body: Manifold, features: Iterable[Feature]) -> Manifold:
     listed = tuple(features)
     return cut_solid(
         body,
-        added=[_solid_of_shape(f.shape) for f in listed if f.adds],
-        cut=[_solid_of_shape(f.shape) for f in listed if not f.adds],
+        added=[solid_of_pin(f.shape) for f in listed if f.adds],
+        cut=[solid_of_form(f.shape) for f in listed if not f.adds],
     )
 
 
@@ -89,16 +88,3 @@ def _untrimmed(part: Part) -> Manifold:
 
 # chosen: any length that is not lost in rounding.
 _SPARE_MM = 1
-
-
-def _solid_of_shape(shape: Form) -> Manifold:
-    if isinstance(shape, Box):
-        return solid_of_box(shape)
-    if isinstance(shape, Prism):
-        return solid_of_prism(flatten(shape.outline), float(shape.depth_mm), shape.frame)
-    return solid_of_cylinder(
-        shape.mouth,
-        shape.direction,
-        depth_mm=float(shape.depth_mm),
-        diameters_mm=(float(shape.diameter_mm), float(shape.end_diameter_mm)),
-    )

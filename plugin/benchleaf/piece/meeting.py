@@ -93,8 +93,11 @@ def touching_figure(facet: Facet, other: Facet) -> Array | None:
 
 def _face(first: Standing, second: Standing, *, facet: Facet, figure: Array) -> Contact:
     normal = np.array([float(part) for part in snap(facet.normal)])
+    # Where one of them shows a square face, as a seat does to its leg, it is marked out from that
+    # face's edges, and the frame runs along them.
+    squarely = [way for one in (first, second) if _faces(one, normal) for way in _ways(one)]
     edges = np.roll(figure, -1, axis=0) - figure
-    u = _best_level(figure, normal, [*_ways(first), *_ways(second), *edges])
+    u = _best_level(figure, normal, squarely or [*_ways(first), *_ways(second), *edges])
     frame = _frame_round(figure, [u, np.cross(normal, u)], normal)
     corners = [frame.inward((p[0], p[1], p[2])) for p in figure.tolist()]
     reach = [max(tidy(corner[axis]) for corner in corners) for axis in (0, 1)]
@@ -137,6 +140,11 @@ def _crossing(first: Standing, second: Standing, common: Body) -> Contact:
         second_box=_box_in(frame, second.body),
         common_mm3=common.volume_mm3,
     )
+
+
+def _faces(standing: Standing, normal: Array) -> bool:
+    """Tell whether a face that looks along a normal is square to a copy's own axes."""
+    return any(abs(float(way @ normal)) > 1 - _AS_GOOD for way in _ways(standing))
 
 
 def _ways(standing: Standing) -> list[Array]:
@@ -211,5 +219,7 @@ def _box_in(frame: Frame, body: Body) -> Box:
 
 def are_square_to_another(first: Frame, second: Frame) -> bool:
     """Tell whether the axes of two frames lie along one another."""
+    if first.is_square and second.is_square:
+        return True
     turned = [snap(second.inward_direction(axis)) for axis in first.axes]
     return all(sum(part == 0 for part in way) == 2 for way in turned)

@@ -14,7 +14,7 @@ import manifold3d
 import numpy as np
 from manifold3d import CrossSection, FillRule, Manifold
 
-from benchleaf.forms import Form, Prism
+from benchleaf.forms import Bore, Form, Prism
 from benchleaf.frames import Box, Frame, Vector
 from benchleaf.outlines import flatten
 
@@ -64,6 +64,23 @@ def solid_of_prism(
     if depth_mm < 0:
         upright = upright.translate((0.0, 0.0, depth_mm))
     return place_solid(upright, frame)
+
+
+def solid_of_pin(shape: Form) -> Manifold:
+    """Make what is added solid; a round pin goes into its hole however either is turned.
+
+    Corners of the pin's figure stand on the circle that fits between the flats of the hole's.
+    """
+    if not isinstance(shape, Bore):
+        return solid_of_form(shape)
+    sides = next(own for most_mm, own in BORE_SIDES if shape.diameter_mm <= most_mm)
+    within = float(shape.diameter_mm) * math.cos(math.pi / sides)
+    return solid_of_cylinder(
+        shape.mouth,
+        shape.direction,
+        depth_mm=float(shape.depth_mm),
+        diameters_mm=(within, within),
+    )
 
 
 def solid_of_form(shape: Form) -> Manifold:

@@ -104,6 +104,21 @@ def copy_jointed(mark: str) -> Thing:
     return ("jointed", mark)
 
 
+def copy_shaped(mark: str) -> Thing:
+    """A copy has all its shaping."""
+    return ("all shaped", mark)
+
+
+def part_shaped(mark: str, index: int) -> Thing:
+    """One entry of a copy's shaping is done."""
+    return ("shaped", mark, index)
+
+
+def line_sawn(mark: str, index: int) -> Thing:
+    """One entry of a copy's shaping is sawn near its line."""
+    return ("sawn to a line", mark, index)
+
+
 def copy_sanded(mark: str) -> Thing:
     """A copy's hidden faces are smooth."""
     return ("sanded", mark)
@@ -157,8 +172,10 @@ class Work:
     blanks: tuple[str, ...] = ()
     begun: tuple[tuple[str, int], ...] = ()
     features: tuple[tuple[str, int], ...] = ()
+    shaped: tuple[tuple[str, int], ...] = ()
     joined: tuple[str, ...] = ()
     moved: tuple[str, ...] = ()
+    trimmed: tuple[tuple[str, str], ...] = ()
 
 
 def draft(kind: OperationKind, work: Work) -> Draft:
@@ -183,7 +200,9 @@ def draft(kind: OperationKind, work: Work) -> Draft:
         blanks=work.blanks,
         begun=tuple(sorted(set(work.begun))),
         features=tuple(sorted(work.features)),
+        shaped=tuple(sorted(work.shaped)),
         joined=work.joined,
         moved=work.moved,
+        trimmed=tuple(sorted(work.trimmed)),
     )
     return Draft(operation=operation, takes=frozenset(work.takes), gives=frozenset(work.gives))

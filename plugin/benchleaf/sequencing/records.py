@@ -20,6 +20,8 @@ class Setting:
     value_mm: Fraction | None
     """A length to be shown in the plan's units, or None where `text` says it."""
     text: str = ""
+    value_deg: float | None = None
+    """An angle, its true value; `text` shows it to the nearest tenth."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -70,10 +72,14 @@ class Operation:
     """(mark, index in that copy's features) of what it roughs out without finishing it."""
     features: tuple[tuple[str, int], ...] = ()
     """(mark, index in that copy's features) of what it finishes on a copy."""
+    shaped: tuple[tuple[str, int], ...] = ()
+    """(mark, index of an entry in its part's `shape`) of what it finishes shaping."""
     joined: tuple[str, ...] = ()
     """Marks that stand together when it is done (assembly), else empty."""
     moved: tuple[str, ...] = ()
     """Marks that it puts on (assembly), else empty."""
+    trimmed: tuple[tuple[str, str], ...] = ()
+    """(mark, own face) of the ends and edges that it cuts at an angle."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

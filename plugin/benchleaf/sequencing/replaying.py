@@ -15,6 +15,7 @@ from benchleaf.cutting.blanks import FROM_RODS
 from benchleaf.cutting.records import CutPlan
 from benchleaf.frames import Box
 from benchleaf.joinery.records import Feature, Joinery, JointFit
+from benchleaf.joinery.trimmed import open_trims
 from benchleaf.sequencing.records import Operation
 from benchleaf.sequencing.replay_views import (
     closes,
@@ -75,6 +76,9 @@ class _Bench:
         )
         self._to_begin = Counter(key for operation in operations for key in operation.begun)
         self._pegs = {b.label for b in cut_plan.blanks if b.copy not in joinery.copies}
+        self._to_trim = {
+            mark: {trim.face for trim in open_trims(joinery, mark)} for mark in joinery.copies
+        }
         self._glued: set[str] = set()
         self._trued: dict[str, set[str]] = {}
         self._features: set[tuple[str, int]] = set()
@@ -89,6 +93,7 @@ class _Bench:
 
     def do(self, operation: Operation) -> Iterator[str]:
         yield from self._saw(operation)
+        yield from self._cut_at_angles(operation)
         if operation.kind == "set-out":
             yield from self._set_out(operation)
         elif operation.kind == "glue-up":
@@ -153,6 +158,14 @@ class _Bench:
             yield from self._nearer_the_end(mark, feature)
             self._to_begin[mark, index] -= 1
 
+    def _cut_at_angles(self, operation: Operation) -> Iterator[str]:
+        for mark, face in operation.trimmed:
+            if not self._has_its_size(mark):
+                yield f"the {face} of {mark} is cut at its angle before it has its size"
+            if face not in self._to_trim.get(mark, set()):
+                yield f"the {face} of {mark} is cut at its angle twice, or has none"
+            self._to_trim.get(mark, set()).discard(face)
+
     def _is_whole(self, mark: str) -> bool:
         layers = self._layers.get(mark, ())
         if len(layers) > 1:
@@ -172,6 +185,9 @@ class _Bench:
             self._trued.setdefault(mark, set()).add(trued)
 
     def _is_sized(self, mark: str) -> bool:
+        return self._has_its_size(mark) and not self._to_trim.get(mark)
+
+    def _has_its_size(self, mark: str) -> bool:
         if not self._is_whole(mark):
             return False
         trued = self._trued.get(mark, set())
@@ -342,6 +358,8 @@ class _Bench:
         for label in sorted(self._all_blanks - self._free):
             yield f"{label} is never cut free"
         for mark in self._joinery.copies:
+            for face in sorted(self._to_trim[mark]):
+                yield f"the {face} of {mark} is never cut at its angle"
             for feature in self._uncut(mark, with_shared=True):
                 yield f"the {feature.role} of {mark} is never cut"
         if len(self._closed) < len(self._joinery.fits):

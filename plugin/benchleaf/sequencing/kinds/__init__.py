@@ -21,6 +21,7 @@ from benchleaf.sequencing.kinds import (
     layers,
     mortises,
     notches,
+    round_tenons,
     sanding,
     sawing,
     setting_out,
@@ -28,6 +29,7 @@ from benchleaf.sequencing.kinds import (
     slanting,
     tenon_forms,
     tenons,
+    trimming,
     truing,
 )
 
@@ -35,6 +37,7 @@ PLANNERS: tuple[Planner, ...] = (
     sawing.PLANNER,
     layers.PLANNER,
     truing.PLANNER,
+    trimming.PLANNER,
     setting_out.PLANNER,
     grooves.PLANNER,
     mortises.PLANNER,
@@ -46,6 +49,7 @@ PLANNERS: tuple[Planner, ...] = (
     dovetails.PLANNER,
     notches.PLANNER,
     holes.PLANNER,
+    round_tenons.PLANNER,
     bolting.PLANNER,
     slanting.PLANNER,
     sanding.PLANNER,

@@ -10,7 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
-from benchleaf.joinery.records import JointFit
+from benchleaf.joinery.records import JointFit, JointSize
+from benchleaf.lengths import format_degrees
 from benchleaf.piece.records import ChosenJoint
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_list, show_marks, show_numbers
@@ -137,8 +138,7 @@ def list_sizes(sound: SoundPlan, fits: tuple[JointFit, ...]) -> Table | None:
     sizes: dict[tuple[str, str, str, str], dict[str, None]] = {}
     for fit in fits:
         for size in fit.sizes:
-            value = sound.show.small_area if size.is_area else sound.show.length
-            key = (size.name, value(size.value_mm), size.rule, size.source)
+            key = (size.name, _show_size(sound, size), size.rule, size.source)
             sizes.setdefault(key, {})[fit.contact.first] = None
     if not sizes:
         return None
@@ -154,6 +154,14 @@ def list_sizes(sound: SoundPlan, fits: tuple[JointFit, ...]) -> Table | None:
     )
     columns = (Column("Size"), Column("Is", "number"), Column("By"), Column("Source"))
     return Table(caption=f"Sizes, in {sound.show.unit_word}", columns=columns, rows=rows)
+
+
+def _show_size(sound: SoundPlan, size: JointSize) -> str:
+    if size.is_angle:
+        return format_degrees(float(size.value_mm))
+    return (
+        sound.show.small_area(size.value_mm) if size.is_area else sound.show.length(size.value_mm)
+    )
 
 
 def _sum_hardware(sound: SoundPlan, fits: tuple[JointFit, ...]) -> str:
