@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import pairwise
 from typing import Final
 
 from benchleaf.cutting.records import Blank
@@ -78,7 +79,9 @@ def usable_mm(stock: Stock) -> tuple[Fraction, Fraction]:
     """Length and width that are left of the longest piece of a stock once it is trimmed, mm."""
     trim = 2 * stock.trim_mm
     width = stock.width_mm - trim if stock.kind is StockKind.SHEET else stock.width_mm
-    return max(stock.lengths_mm) - trim, width
+    if stock.kind is StockKind.SHEET:
+        return max(stock.lengths_mm) - trim, width
+    return max(clear_length_mm(offer, stock.trim_mm) for offer in offers_of(stock)), width
 
 
 def fits(blank: Blank, stock: Stock) -> bool:
@@ -87,6 +90,13 @@ def fits(blank: Blank, stock: Stock) -> bool:
         return bool(ways_to_lie(blank, stock))
     long_mm, wide_mm = usable_mm(stock)
     return blank.length_mm <= long_mm and blank.width_mm <= wide_mm
+
+
+def clear_length_mm(offer: Offer, trim_mm: Fraction) -> Fraction:
+    """The longest stretch of a board or rod between its trimmed ends and its defects, mm."""
+    ends = (offer.length_mm - trim_mm, offer.length_mm)
+    bounds = [(Fraction(0), trim_mm), *offer.defects_mm, ends]
+    return max(after[0] - before[1] for before, after in pairwise(bounds))
 
 
 def report_misfits(

@@ -49,7 +49,8 @@ _MOST_PATTERNS: Final = 4_000
 _WORK_OF_LISTING: Final = 400_000
 
 
-def _new_solver() -> highspy.Highs:
+def new_solver() -> highspy.Highs:
+    """A solver that is quiet, and gives the same answer every time."""
     solver = highspy.Highs()  # type: ignore[no-untyped-call]
     for name, choice in (("output_flag", False), ("threads", 1)):
         solver.setOptionValue(name, choice)
@@ -68,7 +69,7 @@ class Columns:
     patterns: NDArray[np.int64] = field(init=False)
     """(p, n): how many of each length a pattern holds."""
     _known: set[bytes] = field(default_factory=set)
-    _solver: highspy.Highs = field(default_factory=_new_solver)
+    _solver: highspy.Highs = field(default_factory=new_solver)
     _pool: Pool = field(default_factory=new_pool)
 
     def __post_init__(self) -> None:
@@ -217,7 +218,7 @@ class Columns:
             The bars, or None where none are found; and whether there are none for certain.
         """
         budget.spend(_WORK_OF_CHOICE)
-        solver = _new_solver()
+        solver = new_solver()
         count = len(patterns)
         nothing = np.array([], np.int32), np.array([], np.float64)
         for wanted in self.demand:

@@ -16,11 +16,12 @@ from typing import Final
 from benchleaf.cutting.blocks import Item, Way
 from benchleaf.cutting.bounds import fewest_sheets
 from benchleaf.cutting.budget import Budget
-from benchleaf.cutting.grid import common_grid
+from benchleaf.cutting.grid import Grid, common_grid
+from benchleaf.cutting.length_offers import Board, buy_boards
 from benchleaf.cutting.length_packing import pack_best
 from benchleaf.cutting.records import Blank, LengthLayout, Measure, Proof
 from benchleaf.cutting.strips import make_rows
-from benchleaf.reading.plan import Stock, StockKind
+from benchleaf.reading.plan import Offer, Stock, StockKind
 
 # chosen: half of what squares an end is the blade's own path, so that it cuts on both sides.
 _KERFS_TO_SQUARE: Final = 2
@@ -44,10 +45,8 @@ def length_layouts(
         Layouts, longest board first, then fullest; and what is bought, against the least that any
         layout could need.
     """
-    sizes = {size for blank in blanks for size in (blank.length_mm, blank.width_mm)}
-    grid = common_grid(sorted(sizes | {*stock.lengths_mm, stock.width_mm, stock.trim_mm, kerf_mm}))
+    grid = _grid_of(blanks, stock, kerf_mm)
     kerf = grid.count(kerf_mm)
-    rooms = {grid.count(sold - 2 * stock.trim_mm) + kerf: sold for sold in stock.lengths_mm}
     items = [
         Item(index, (Way(wide, long, False),), wide * long)
         for index, blank in enumerate(blanks)
@@ -58,19 +57,45 @@ def length_layouts(
     for row in _rows(items, stock, width):
         rows.setdefault(max(item.ways[0].high for item in row), []).append(row)
     lengths = [long for long, own in rows.items() for _ in own]
-    bars, least = pack_best(lengths, [room for room in rooms if room > 0], budget)
-    boards = [(rooms[bar.capacity], [rows[long].pop(0) for long in bar.held]) for bar in bars]
-    bound = fewest_sheets([[way[:2] for way in item.ways] for item in items], (width, max(rooms)))
-    if len(lengths) == len(items):
-        # Each length of stock is one blank, so that the fewest bars are the fewest boards.
-        bound = max(bound, least)
-    proof = Proof(
-        stock=stock.name,
-        measure=Measure.PIECES,
-        used=Fraction(len(boards)),
-        least=Fraction(bound),
-    )
-    return _Clerk(stock, kerf_mm, blanks).write(boards), proof
+    if stock.offers:
+        boards, proof = buy_boards(lengths, stock, (grid, kerf_mm))
+    else:
+        boards, bound = _fewest(lengths, stock, (grid, kerf_mm), budget)
+        room = (width, grid.count(max(stock.lengths_mm) - 2 * stock.trim_mm) + kerf)
+        least = fewest_sheets([[way[:2] for way in item.ways] for item in items], room)
+        if len(lengths) == len(items):
+            # Each length of stock is one blank, so that the fewest bars are the fewest boards.
+            least = max(least, bound)
+        proof = Proof(
+            stock=stock.name,
+            measure=Measure.PIECES,
+            used=Fraction(len(boards)),
+            least=Fraction(least),
+        )
+    return _Clerk(stock, kerf_mm, blanks, rows).write(boards), proof
+
+
+def _grid_of(blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction) -> Grid:
+    sizes = {size for blank in blanks for size in (blank.length_mm, blank.width_mm)}
+    sizes |= {*stock.lengths_mm, stock.width_mm, stock.trim_mm, kerf_mm}
+    for offer in stock.offers:
+        sizes |= {offer.length_mm, *(end for defect in offer.defects_mm for end in defect)}
+    return common_grid(sorted(sizes))
+
+
+def _fewest(
+    lengths: Sequence[int], stock: Stock, scale: tuple[Grid, Fraction], budget: Budget
+) -> tuple[list[Board], int]:
+    """Boards of the lengths sold, and the fewest bars there could be."""
+    grid, kerf_mm = scale
+    rooms = {
+        grid.count(sold - 2 * stock.trim_mm + kerf_mm): Offer(
+            length_mm=sold, width_mm=stock.width_mm
+        )
+        for sold in stock.lengths_mm
+    }
+    bars, bound = pack_best(lengths, [room for room in rooms if room > 0], budget)
+    return [Board(rooms[bar.capacity], ((stock.trim_mm, bar.held),)) for bar in bars], bound
 
 
 def _rows(items: Sequence[Item], stock: Stock, width: int) -> list[Row]:
@@ -88,52 +113,61 @@ class _Clerk:
     stock: Stock
     kerf_mm: Fraction
     blanks: Sequence[Blank]
+    rows: dict[int, list[Row]]
+    """Rows by the length that they take, in steps; used up as boards are written."""
 
-    def write(self, boards: Sequence[tuple[Fraction, Sequence[Row]]]) -> tuple[LengthLayout, ...]:
+    def write(self, boards: Sequence[Board]) -> tuple[LengthLayout, ...]:
         """Write boards down, blanks of one size in their order, whichever was planned."""
         waiting: dict[tuple[Fraction, Fraction], list[Blank]] = {}
         for blank in reversed(self.blanks):
             waiting.setdefault((blank.length_mm, blank.width_mm), []).append(blank)
-        layouts = []
-        for number, (sold_mm, rows) in enumerate(boards, start=1):
-            planned = [[self.blanks[item.index] for item in row] for row in rows]
-            held = [
-                [waiting[blank.length_mm, blank.width_mm].pop() for blank in row] for row in planned
-            ]
-            layouts.append(self._board(number, sold_mm, held))
-        return tuple(layouts)
+        return tuple(
+            self._board(number, board, waiting) for number, board in enumerate(boards, start=1)
+        )
 
     def _board(
-        self, number: int, sold_mm: Fraction, rows: Sequence[Sequence[Blank]]
+        self, number: int, board: Board, waiting: dict[tuple[Fraction, Fraction], list[Blank]]
     ) -> LengthLayout:
-        start = self.stock.trim_mm + self._squared_mm(sold_mm, rows)
         placed: list[tuple[str, Fraction, Fraction]] = []
         strips: list[tuple[str, Fraction, Fraction]] = []
-        for row in rows:
-            edge = Fraction(0)
-            for blank in row:
-                placed.append((blank.label, start, blank.length_mm))
-                strips.append((blank.label, edge, blank.width_mm))
-                edge += blank.width_mm + self.kerf_mm
-            start += max(blank.length_mm for blank in row) + self.kerf_mm
+        at = Fraction(0)
+        for start_mm, lengths in board.stretches:
+            rows = [self._next_row(length, waiting) for length in lengths]
+            at = start_mm + self._squared_mm(board, rows)
+            for row in rows:
+                edge = Fraction(0)
+                for blank in row:
+                    placed.append((blank.label, at, blank.length_mm))
+                    strips.append((blank.label, edge, blank.width_mm))
+                    edge += blank.width_mm + self.kerf_mm
+                at += max(blank.length_mm for blank in row) + self.kerf_mm
         return LengthLayout(
             stock=self.stock.name,
             number=number,
-            length_mm=sold_mm,
+            length_mm=board.offer.length_mm,
             kerf_mm=self.kerf_mm,
             trim_mm=self.stock.trim_mm,
             placed=tuple(placed),
-            offcut_mm=max(Fraction(0), sold_mm - self.stock.trim_mm - start),
+            offcut_mm=max(Fraction(0), board.offer.length_mm - self.stock.trim_mm - at),
             strips=() if self.stock.kind is StockKind.ROD else tuple(strips),
+            is_offcut=board.offer.is_offcut,
+            defects_mm=board.offer.defects_mm,
         )
 
-    def _squared_mm(self, sold_mm: Fraction, rows: Sequence[Sequence[Blank]]) -> Fraction:
+    def _next_row(
+        self, length: int, waiting: dict[tuple[Fraction, Fraction], list[Blank]]
+    ) -> list[Blank]:
+        planned = [self.blanks[item.index] for item in self.rows[length].pop(0)]
+        return [waiting[blank.length_mm, blank.width_mm].pop() for blank in planned]
+
+    def _squared_mm(self, board: Board, rows: Sequence[Sequence[Blank]]) -> Fraction:
         """What is taken off a board's left end to square it, where none is trimmed anyway.
 
         Nothing where there is no wood to spare.
         """
-        if self.stock.kind is StockKind.ROD or self.stock.trim_mm:
+        offer = board.offer
+        if self.stock.kind is StockKind.ROD or self.stock.trim_mm or offer.defects_mm:
             return Fraction(0)
         taken = sum(max(blank.length_mm for blank in row) + self.kerf_mm for row in rows)
         wanted = _KERFS_TO_SQUARE * self.kerf_mm
-        return wanted if taken + wanted <= sold_mm else Fraction(0)
+        return wanted if taken + wanted <= offer.length_mm else Fraction(0)

@@ -126,6 +126,8 @@ class LengthLayout:
     order of `placed`. Empty for rods."""
     is_offcut: bool = False
     """True for a piece from the rack."""
+    defects_mm: tuple[tuple[Fraction, Fraction], ...] = ()
+    """Stretches that nothing is cut from, (from, to), in order."""
 
 
 class Measure(StrEnum):

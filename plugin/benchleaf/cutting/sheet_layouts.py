@@ -13,6 +13,7 @@ from typing import Final
 
 from benchleaf.cutting.blocks import Item, Way
 from benchleaf.cutting.budget import Budget
+from benchleaf.cutting.costs import cost_of, measure_of
 from benchleaf.cutting.drafts import Bed, draft_sheet
 from benchleaf.cutting.fitting import offers_of, ways_to_lie
 from benchleaf.cutting.grid import Grid, common_grid
@@ -56,26 +57,20 @@ def sheet_layouts(
             least=Fraction(bound),
         )
     else:
-        drawn, least = _buy(items, offers, beds, budget)
-        taken = [one.offer for one in drawn]
-        proof = Proof(
-            stock=stock.name,
-            measure=_measure(offers),
-            used=sum((_cost(offer, _measure(offers)) for offer in taken), Fraction(0)),
-            least=least,
-        )
+        drawn, proof = _buy(items, stock, beds, budget)
     return write_sheets(drawn, blanks, stock, (grid, kerf_mm)), proof
 
 
 def _buy(
-    items: Sequence[Item], offers: Sequence[Offer], beds: Sequence[Bed], budget: Budget
-) -> tuple[list[Drawn], Fraction]:
+    items: Sequence[Item], stock: Stock, beds: Sequence[Bed], budget: Budget
+) -> tuple[list[Drawn], Proof]:
     """Take sheets of several sizes."""
     # Loaded where it is needed: most plans have one size of sheet.
     from benchleaf.cutting.sheet_buying import buy_sheets  # noqa: PLC0415
 
-    measure = _measure(offers)
-    costs = [_cost(offer, measure) for offer in offers]
+    offers = offers_of(stock)
+    measure = measure_of(offers)
+    costs = [cost_of(offer, measure, offer.length_mm * offer.width_mm) for offer in offers]
     scale = common_grid(costs)
     kinds = [
         SheetKind(
@@ -86,13 +81,15 @@ def _buy(
         for offer, bed, cost in zip(offers, beds, costs, strict=True)
     ]
     bought, bound = buy_sheets(items, kinds, budget)
-    least = scale.length_mm(bound // _FIRST)
-    if bought is None:
-        return [], least
-    drawn = [
-        Drawn(offers[place], draft_sheet(block, beds[place])) for place, block in bought.sheets
-    ]
-    return sorted(drawn, key=_order), least
+    proof = Proof(
+        stock=stock.name,
+        measure=measure,
+        used=scale.length_mm((bought.cost if bought else bound) // _FIRST),
+        least=scale.length_mm(bound // _FIRST),
+    )
+    held = bought.sheets if bought else ()
+    drawn = [Drawn(offers[place], draft_sheet(block, beds[place])) for place, block in held]
+    return sorted(drawn, key=_order), proof
 
 
 def _order(drawn: Drawn) -> tuple[object, ...]:
@@ -100,20 +97,6 @@ def _order(drawn: Drawn) -> tuple[object, ...]:
     used = sum(piece.item.area for piece in drawn.draft.walk() if piece.item is not None)
     offer = drawn.offer
     return (not offer.is_offcut, -offer.length_mm * offer.width_mm, -offer.length_mm, -used)
-
-
-def _measure(offers: Sequence[Offer]) -> Measure:
-    has_prices = any(offer.price is not None for offer in offers if not offer.is_offcut)
-    return Measure.PRICE if has_prices else Measure.SIZE
-
-
-def _cost(offer: Offer, measure: Measure) -> Fraction:
-    """What a sheet counts for: nothing where it is in the rack."""
-    if offer.is_offcut:
-        return Fraction(0)
-    if measure is Measure.PRICE:
-        return offer.price or Fraction(0)
-    return offer.length_mm * offer.width_mm
 
 
 def bed_of(offer: Offer, stock: Stock, scale: tuple[Grid, int]) -> Bed:

@@ -37,8 +37,6 @@ Counts = tuple[int, ...]
 def sets_by_cost(kinds: Sequence[SheetKind], area: int) -> Iterator[tuple[int, Counts]]:
     """Give the sets that are as large as an area in all, cheapest first; of equal cost, fewest.
 
-    Only sets that lose their size if any one sheet is left out.
-
     Args:
         kinds: Those there are.
         area: At least this much.
@@ -55,9 +53,7 @@ def sets_by_cost(kinds: Sequence[SheetKind], area: int) -> Iterator[tuple[int, C
         cost, _, missing, counts = heappop(waiting)
         held = sum(kind.area * count for kind, count in zip(kinds, counts, strict=True))
         if held >= area:
-            if _needs_all(kinds, counts, held - area):
-                yield cost, counts
-            continue
+            yield cost, counts
         for place, kind in enumerate(kinds):
             if kind.most is not None and counts[place] >= kind.most:
                 continue
@@ -65,13 +61,3 @@ def sets_by_cost(kinds: Sequence[SheetKind], area: int) -> Iterator[tuple[int, C
             if more not in seen:
                 seen.add(more)
                 heappush(waiting, (cost + kind.cost, sum(more), missing, more))
-
-
-def _needs_all(kinds: Sequence[SheetKind], counts: Counts, spare: int) -> bool:
-    """Tell whether no sheet could be left out."""
-    return all(kind.area > spare for kind, count in zip(kinds, counts, strict=True) if count)
-
-
-def least_cost(kinds: Sequence[SheetKind], area: int) -> int | None:
-    """The least cost of any set that is large enough; None where all there are is too little."""
-    return next((cost for cost, _ in sets_by_cost(kinds, area)), None)

@@ -15,7 +15,7 @@ from benchleaf.cutting.records import Blank, CutPlan, LengthLayout, SheetLayout
 from benchleaf.cutting.verifying_lengths import replay_length
 from benchleaf.cutting.verifying_sheets import replay_sheet
 from benchleaf.findings import Severity
-from benchleaf.reading.plan import Stock
+from benchleaf.reading.plan import Stock, StockKind
 
 Layout = SheetLayout | LengthLayout
 
@@ -86,23 +86,27 @@ def _verify_counts(cut_plan: CutPlan, layouts: Sequence[Layout]) -> Iterator[str
         yield from _verify_offers([one for one in layouts if one.stock == stock.name], stock)
 
 
+_Size = tuple[Fraction, Fraction, bool, tuple[tuple[Fraction, Fraction], ...]]
+
+
 def _verify_offers(layouts: Sequence[Layout], stock: Stock) -> Iterator[str]:
     """No more is taken of any size than there is."""
-    there: Counter[tuple[Fraction, Fraction, bool]] = Counter()
+    there: Counter[_Size] = Counter()
     endless = set()
     for offer in stock.offers:
-        size = (offer.length_mm, offer.width_mm, offer.is_offcut)
+        # Boards and rods are all of one width.
+        width = offer.width_mm if stock.kind is StockKind.SHEET else stock.width_mm
+        size = (offer.length_mm, width, offer.is_offcut, offer.defects_mm)
         if offer.count is None:
             endless.add(size)
         else:
             there[size] += offer.count
-    taken = Counter(
-        (one.length_mm, _width_mm(one, stock), one.is_offcut) for one in layouts if stock.offers
-    )
-    for size, count in taken.items():
+    for size, count in Counter(_size_of(one, stock) for one in layouts if stock.offers).items():
         if size not in endless and count > there[size]:
             yield f"{count} of {stock.name} are taken that are {size[0]} mm long, of {there[size]}"
 
 
-def _width_mm(layout: Layout, stock: Stock) -> Fraction:
-    return layout.width_mm if isinstance(layout, SheetLayout) else stock.width_mm
+def _size_of(layout: Layout, stock: Stock) -> _Size:
+    if isinstance(layout, SheetLayout):
+        return (layout.length_mm, layout.width_mm, layout.is_offcut, ())
+    return (layout.length_mm, stock.width_mm, layout.is_offcut, layout.defects_mm)

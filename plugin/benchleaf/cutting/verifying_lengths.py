@@ -40,6 +40,7 @@ def replay_length(
     problems += _check_along(groups, layout)
     for group in groups:
         problems += _check_across(group, layout, stock)
+    problems += _check_defects(strips, layout)
     last = max((strip.end_mm for strip in strips), default=layout.trim_mm - layout.kerf_mm)
     left = layout.length_mm - layout.trim_mm - layout.kerf_mm - last
     if layout.offcut_mm != max(left, Fraction(0)):
@@ -58,7 +59,10 @@ def _strips(layout: LengthLayout, stock: Stock) -> list[_Strip]:
 def _check_stock(layout: LengthLayout, stock: Stock) -> Iterator[str]:
     if stock.kind is StockKind.SHEET:
         yield "it is laid out as a board or rod, and is a sheet"
-    if layout.length_mm not in stock.lengths_mm:
+    sold = [(one.length_mm, one.is_offcut, one.defects_mm) for one in stock.offers]
+    if not sold:
+        sold = [(length, False, ()) for length in stock.lengths_mm]
+    if (layout.length_mm, layout.is_offcut, layout.defects_mm) not in sold:
         yield f"{layout.length_mm} mm is not a length it is sold in"
     if layout.trim_mm != stock.trim_mm:
         yield f"{layout.trim_mm} mm is not what is to be trimmed"
@@ -99,6 +103,13 @@ def _check_along(groups: Sequence[Sequence[_Strip]], layout: LengthLayout) -> It
     for strip in groups[-1] if groups else ():
         if strip.end_mm > layout.length_mm - layout.trim_mm:
             yield f"{strip.label} reaches beyond the end"
+
+
+def _check_defects(strips: Sequence[_Strip], layout: LengthLayout) -> Iterator[str]:
+    for strip in strips:
+        for start, end in layout.defects_mm:
+            if strip.start_mm < end and start < strip.end_mm:
+                yield f"{strip.label} has a defect in it"
 
 
 def _check_across(group: Sequence[_Strip], layout: LengthLayout, stock: Stock) -> Iterator[str]:

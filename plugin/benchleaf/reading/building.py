@@ -31,6 +31,7 @@ from benchleaf.reading.plan import (
     StockKind,
     Units,
 )
+from benchleaf.reading.stocking import build_offers
 
 Values = Mapping[str, Any]
 
@@ -84,11 +85,16 @@ def build_plan(name: str, file: str, values: Values, *, places: Mapping[str, Pla
 def _build_stock(name: str, values: Values) -> Stock:
     kind = StockKind(values[KIND_KEY])
     if kind is StockKind.SHEET:
-        width, length = sorted(values["sheet"])
+        sides = [(max(pair), min(pair)) for pair in values["sheet"]]
+        # The largest stands for the stock where one size is asked for.
+        length, width = max(sides, key=lambda size: (size[0] * size[1], size))
         thickness, lengths = values["thickness"], (length,)
     else:
         thickness, width = values["board"] if kind is StockKind.BOARD else (values["rod"],) * 2
-        lengths = tuple(sorted(set(values.get("lengths") or values["length"])))
+        sold = values.get("lengths") or values["length"]
+        lengths = tuple(sorted(set(sold)))
+        has_more = bool(values.get("price") or values.get("rack"))
+        sides = [(length, width) for length in (sold if has_more else sold[:1])]
     return Stock(
         name=name,
         kind=kind,
@@ -99,6 +105,7 @@ def _build_stock(name: str, values: Values) -> Stock:
         # Sheets are sold with the grain along; where it does not matter the author says so.
         grain=values.get("grain", Grain.LONG),
         trim_mm=values.get("trim", Fraction(0)),
+        offers=build_offers(sides, width, values),
     )
 
 

@@ -22,6 +22,7 @@ from benchleaf.reading.expressions import (
 )
 from benchleaf.reading.grammar import MIRRORS
 from benchleaf.reading.showing import join_words, needed_word, quote, show
+from benchleaf.reading.stocking import check_prices
 from benchleaf.reading.table import MOST_COPIES
 
 Values = Mapping[str, Any]
@@ -30,6 +31,7 @@ Values = Mapping[str, Any]
 def check_whole(values: Values, desk: Desk) -> None:
     """Check names and totals of a plan whose values are typed."""
     _check_stock_names(values, desk)
+    check_prices(_readable(values, "stock"), desk)
     _check_joint_parts(values, desk)
     _check_copies(values, desk)
     _check_grits(values, desk)

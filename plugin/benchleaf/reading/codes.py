@@ -47,6 +47,9 @@ CODES: Final = {
     "R039": "A driest season that is not drier than the dampest.",
     "R040": "A face or an edge that there is none of.",
     "R045": "Not an angle, or one out of range.",
+    "R050": "Not a price.",
+    "R051": "Not a stretch of a board, or one beyond its end.",
+    "R052": "Not as many prices as sizes.",
     "R099": "More findings than are shown.",
 }
 """Code to meaning."""

@@ -32,6 +32,7 @@ from benchleaf.reading.shapes import (
     Words,
     YesNo,
 )
+from benchleaf.reading.stocking import LENGTH_RACK, MOST_SIZES, PRICE, SHEET_RACK
 from benchleaf.reading.vocabulary import (
     JointWords,
     Option,
@@ -77,7 +78,9 @@ _STOCK: Final = Variants(
     {
         "sheet": Record(
             (
-                Key("sheet", PlainPair(), "Both sides of a sheet, in either order.", required=True),
+                Key("sheet", ListOf(PlainPair(), most=MOST_SIZES, what="sizes", lone=True, least=1),
+                    "Both sides of a sheet, in either order; a list where several sizes are sold.",
+                    required=True),
                 Key("thickness", PlainLength(), "Thickness, as measured.", required=True),
                 Key(
                     "grain",
@@ -85,7 +88,7 @@ _STOCK: Final = Variants(
                     "The side that the grain runs along, or `none` where it does not matter.",
                     default="long",
                 ),
-                *_FORM,
+                *_FORM, PRICE, SHEET_RACK,
             ),
             "a sheet",
         ),
@@ -93,7 +96,7 @@ _STOCK: Final = Variants(
             (
                 Key("board", PlainPair("thickness x width, such as 3/4 x 5-1/2"),
                     "Thickness and width of a board, as measured.", required=True),
-                _SOLD, _SOLD_ALSO, *_FORM,
+                _SOLD, _SOLD_ALSO, *_FORM, PRICE, LENGTH_RACK,
             ),
             "a board",
             one_of=("lengths", "length"),
@@ -101,7 +104,7 @@ _STOCK: Final = Variants(
         "rod": Record(
             (
                 Key("rod", PlainLength(), "Diameter of a rod.", required=True),
-                _SOLD, _SOLD_ALSO, *_FORM,
+                _SOLD, _SOLD_ALSO, *_FORM, PRICE, LENGTH_RACK,
             ),
             "a rod",
             one_of=("lengths", "length"),
