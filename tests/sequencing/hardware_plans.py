@@ -167,4 +167,52 @@ joints:
 finish: {{coats: 2, of: oil, sand: [120]}}
 """
 
-HARDWARE_PLANS = (BOLTED, TENONED, FRAMED)
+
+def _mitred(kind: str, *, high: str, wide: str) -> str:
+    """Four parts of one stock mitred round: a frame lying down, or a box without a bottom."""
+    grain = "" if high == "3/4" else "    thickness: {}\n"
+    return f"""
+plan: Mitred round
+{_HEAD}
+overall: {{wide: 16, deep: 12, high: {high}}}
+stock:
+  cherry: {{board: 3/4 x 4, lengths: [96], of: cherry}}
+parts:
+  long side:
+    stock: cherry
+{grain.format("deep")}    left: 0
+    right: 16
+    front: 0
+    deep: {wide}
+    bottom: 0
+    high: {high}
+    mirror: [front-back]
+  short side:
+    stock: cherry
+{grain.format("wide")}    front: 0
+    back: 12
+    left: 0
+    wide: {wide}
+    bottom: 0
+    high: {high}
+    mirror: [left-right]
+joints:
+  - {{{kind}: [long side, short side]}}
+finish: {{coats: 2, of: oil, sand: [120]}}
+"""
+
+
+FRAME_SPLINED = _mitred("splined mitre", high="3/4", wide="2")
+FRAME_DOWELLED = _mitred("dowelled mitre", high="3/4", wide="2")
+BOX_KEYED = _mitred("keyed mitre", high="4", wide="3/4")
+BOX_PLAIN = _mitred("mitre", high="4", wide="3/4")
+
+HARDWARE_PLANS = (
+    BOLTED,
+    TENONED,
+    FRAMED,
+    FRAME_SPLINED,
+    FRAME_DOWELLED,
+    BOX_KEYED,
+    BOX_PLAIN,
+)

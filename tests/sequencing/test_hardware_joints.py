@@ -8,7 +8,15 @@ from __future__ import annotations
 from fractions import Fraction
 
 import pytest
-from tests.sequencing.hardware_plans import BOLTED, FRAMED, HARDWARE_PLANS, TENONED
+from tests.sequencing.hardware_plans import (
+    BOLTED,
+    BOX_KEYED,
+    FRAME_DOWELLED,
+    FRAME_SPLINED,
+    FRAMED,
+    HARDWARE_PLANS,
+    TENONED,
+)
 from tests.sequencing.worked import of_kind, parts_of, work_text
 
 from benchleaf.lengths import MM_PER_INCH
@@ -137,3 +145,37 @@ def test_slots_for_biscuits_are_cut_at_the_number_of_their_size() -> None:
     assert [own.text for own in cut.settings] == ["No. 20"]
     glued = [action for own in of_kind(worked, "assemble") for action in own.actions]
     assert any("biscuits (No. 20) into the slots on one side" in action for action in glued)
+
+
+# Mitres.
+
+
+def test_a_frame_is_mitred_on_the_mitre_saw_and_a_box_with_a_tilted_blade() -> None:
+    (frame,) = of_kind(work_text(FRAME_SPLINED), "cut-mitres")
+    (box,) = of_kind(work_text(BOX_KEYED), "cut-bevels")
+    assert [(own.name, own.text) for own in frame.settings] == [("mitre angle", "45°")]
+    assert [(own.name, own.text) for own in box.settings] == [("blade tilt", "45°")]
+
+
+def test_splines_and_dowels_go_in_under_glue_and_keys_when_it_is_hard() -> None:
+    splined = work_text(FRAME_SPLINED)
+    glued = [action for own in of_kind(splined, "assemble") for action in own.actions]
+    # 3/16 thick, 3/8 into each part, and 2 x sqrt 2 long: geometry.
+    assert any(action.startswith("Glue 4 splines (3/16 x 3/4 x") for action in glued)
+    dowelled = work_text(FRAME_DOWELLED)
+    assert order_of(dowelled, "cut-mitres") < order_of(dowelled, "drill-mitres")
+    keyed = work_text(BOX_KEYED)
+    assert order_of(keyed, "assemble") < order_of(keyed, "saw-key-slots")
+    (keys,) = of_kind(keyed, "saw-key-slots")
+    # 4 in high: two keys in each of four corners.
+    assert any("8 keys (1/8 x 1/2 x 1)" in action for action in keys.actions)
+
+
+def test_a_key_slot_cannot_be_sawn_before_the_corner_is_glued() -> None:
+    joinery, cut_plan, sequence = parts_of(work_text(BOX_KEYED))
+    operations = list(sequence.operations)
+    slots = next(i for i, own in enumerate(operations) if own.kind == "saw-key-slots")
+    glued = next(i for i, own in enumerate(operations) if own.kind == "assemble")
+    operations.insert(glued, operations.pop(slots))
+    refusals = replay(operations, joinery, cut_plan)
+    assert any("is not glued yet when its key slot is cut" in why for why in refusals)

@@ -30,7 +30,7 @@ from benchleaf.joinery.records import (
 
 _SUNK = frozenset({"dowel", "wood screw"})
 """Kinds that end inside the wood; bolts come out of it."""
-_HOLES = frozenset({"clearance hole", "dowel hole", "pilot hole"})
+_HOLES = frozenset({"clearance hole", "dowel hole", "mitre dowel hole", "pilot hole"})
 
 
 def find_long_fasteners(joinery: Joinery) -> Iterator[Finding]:

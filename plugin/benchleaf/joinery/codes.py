@@ -104,5 +104,12 @@ CODES: Final = {
     "J271": "A pocket in a face that none can be bored into.",
     "J272": "A biscuit too large for its parts.",
     "J273": "A biscuit's slot that comes out of the end of the joint.",
+    "J274": "A mitre of parts that do not corner.",
+    "J275": "A mitre of parts that are not alike along the edge of the corner.",
+    "J276": "A spline that comes out of a mitred part, or does not go in.",
+    "J277": "A spline too thick for its parts.",
+    "J278": "A dowel that does not suit the mitre that it goes through.",
+    "J279": "A key deeper than the mitre, or of no depth.",
+    "J280": "Keys that leave too little wood between them.",
 }
 """Code to meaning."""

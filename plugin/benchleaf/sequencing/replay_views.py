@@ -5,6 +5,8 @@ Takes records of earlier stages, gives small tables. Must not know how operation
 
 from __future__ import annotations
 
+import itertools
+import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
 
 from benchleaf.cutting.records import Blank, CutNode, CutPlan
@@ -45,15 +47,78 @@ _Slide = tuple[str, str, frozenset[Vector]]
 
 
 def comes_apart(clusters: list[frozenset[str]], fits: Sequence[JointFit]) -> bool:
-    """Tell whether clusters can be drawn off one after another, each in one direction."""
+    """Tell whether clusters can be drawn off one after another, or the last of them at once."""
     slides = [_slide(fit) for fit in fits]
     left = list(clusters)
     while len(left) > 1:
         off = next((cluster for cluster in left if _slides(cluster, left, slides)), None)
         if off is None:
-            return False
+            return _leave_at_once(left, slides)
         left.remove(off)
     return True
+
+
+# chosen: a frame has as many sides at the most; more are built in parts.
+_MOST_AT_ONCE = 6
+
+
+def _leave_at_once(left: Sequence[frozenset[str]], slides: Sequence[_Slide]) -> bool:
+    """Tell whether clusters part when all move at one speed: the sides of a mitred frame.
+
+    Each leaves along one of its joints' ways, or midway between two of them, or stays.
+    """
+    if len(left) > _MOST_AT_ONCE:
+        return False
+    holder = {mark: index for index, cluster in enumerate(left) for mark in cluster}
+    pairs = [
+        (holder[first], holder[second], {_unit(way) for way in ways})
+        for first, second, ways in slides
+        if first in holder and second in holder
+    ]
+    choices = [_ways_of(index, pairs) for index in range(len(left))]
+    return _can_choose(choices, pairs, [])
+
+
+_Pair = tuple[int, int, set[Vector]]
+
+
+def _unit(way: Vector) -> Vector:
+    x, y, z = map(float, way)
+    length = math.sqrt(x * x + y * y + z * z) or 1.0
+    # chosen: ways that agree to six figures are one.
+    return (round(x / length, 6) + 0.0, round(y / length, 6) + 0.0, round(z / length, 6) + 0.0)
+
+
+def _ways_of(index: int, pairs: Sequence[_Pair]) -> list[Vector]:
+    own = [way for first, _, ways in pairs if first == index for way in sorted(ways)]
+    own += [
+        (-x, -y, -z) for _, second, ways in pairs if second == index for x, y, z in sorted(ways)
+    ]
+    midway = [
+        _unit((a[0] + b[0], a[1] + b[1], a[2] + b[2])) for a, b in itertools.combinations(own, 2)
+    ]
+    return list(dict.fromkeys([(0, 0, 0), *map(_unit, own), *midway]))
+
+
+def _can_choose(
+    choices: Sequence[Sequence[Vector]], pairs: Sequence[_Pair], chosen: list[Vector]
+) -> bool:
+    if len(chosen) == len(choices):
+        return True
+    for way in choices[len(chosen)]:
+        taken = [*chosen, way]
+        if all(_parts(pair, taken) for pair in pairs) and _can_choose(choices, pairs, taken):
+            return True
+    return False
+
+
+def _parts(pair: _Pair, taken: Sequence[Vector]) -> bool:
+    """Tell whether two that have been given ways part by one that their joint allows."""
+    first, second, ways = pair
+    if max(first, second) >= len(taken):
+        return True
+    (a, b, c), (x, y, z) = taken[first], taken[second]
+    return _unit((a - x, b - y, c - z)) in ways
 
 
 def _slide(fit: JointFit) -> _Slide:

@@ -30,6 +30,8 @@ from benchleaf.sequencing.replay_views import (
 
 _SHARED: Final = frozenset({"pilot hole"})
 """Roles that are cut while the copies stand together."""
+_AFTER: Final = frozenset({"key slot"})
+"""Roles that are cut when the copies are glued."""
 _TRUED: Final = ("true-thickness", "true-width", "true-length")
 """What kinds of truing begin with, whatever the tool."""
 
@@ -211,7 +213,10 @@ class _Bench:
                 yield f"the {feature.role} of {mark} is cut twice"
             if not self._is_sized(mark):
                 yield f"{mark} has not its final size when its {feature.role} is cut"
-            if feature.role not in _SHARED and len(self._together[mark]) > 1:
+            is_joined = len(self._together[mark]) > 1
+            if feature.role in _AFTER and not is_joined:
+                yield f"{mark} is not glued yet when its {feature.role} is cut"
+            if feature.role not in _SHARED | _AFTER and is_joined:
                 yield f"{mark} is glued in when its {feature.role} is cut"
             if self._to_set_out[mark, feature.joint] and feature.role not in _SHARED:
                 yield f"the {feature.role} of {mark} is cut before it is set out"
@@ -254,7 +259,7 @@ class _Bench:
 
     def _uncut(self, mark: str, *, with_shared: bool) -> Iterator[Feature]:
         for index, feature in enumerate(self._joinery.copies[mark].features):
-            is_due = with_shared or feature.role not in _SHARED
+            is_due = with_shared or feature.role not in _SHARED | _AFTER
             is_cut = not feature.adds or stands_off(mark, feature, self._joinery)
             if is_due and is_cut and (mark, index) not in self._features:
                 yield feature

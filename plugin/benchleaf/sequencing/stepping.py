@@ -38,6 +38,8 @@ _TITLES: Final = {
     "tenons": "Shape {}",
     "laps": "Lap {}",
     "notches": "Notch {}",
+    "mitres": "Mitre {}",
+    "slots": "Cut slots in {}",
     "holes": "Drill {}",
     "sanding": "Sand {}",
     "dry fit": "Dry fit {}",
@@ -48,6 +50,7 @@ _JOINT_TITLES: Final = {
     "bolt-together": "Bolt together {}",
     "set-in-place": "Set up {}",
     "drill-pilots": "Drill pilot holes in {}",
+    "saw-key-slots": "Key the corners of {}",
 }
 _FINISH: Final = "Put on the finish"
 _STRIPS: Final = "Saw strips of {}"

@@ -29,7 +29,17 @@ from benchleaf.sequencing.wording import (
 )
 
 # Joints that are pressed home the way that they slide, whichever way their contact looks.
-CORNERED: Final = frozenset({"box joint", "half blind dovetail", "through dovetail"})
+CORNERED: Final = frozenset(
+    {
+        "box joint",
+        "dowelled mitre",
+        "half blind dovetail",
+        "keyed mitre",
+        "mitre",
+        "splined mitre",
+        "through dovetail",
+    }
+)
 # chosen: a title names three parts at most; more are named by their letters.
 _MOST_NAMES: Final = 3
 

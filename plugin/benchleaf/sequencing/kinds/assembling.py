@@ -48,6 +48,7 @@ from benchleaf.sequencing.joining_words import (
     same_words,
     screw_words,
 )
+from benchleaf.sequencing.kinds.mitring import draft_keys, keys_in
 from benchleaf.sequencing.kinds.piloting import DRILL_PILOTS, draft_pilots, pilots_of
 from benchleaf.sequencing.lying import is_on_side
 from benchleaf.sequencing.naming import name_closing
@@ -90,6 +91,9 @@ def plan_assembling(room: Workroom) -> Iterator[Draft]:
         if pilots:
             yield draft_pilots(group, pilots, room, twin=twin)
         yield _join(group, room, twin=twin, groups=groups, pilots=pilots)
+        keys = keys_in(group, work)
+        if keys:
+            yield draft_keys(group, keys, room)
 
 
 def _likeness(group: Group, room: Workroom) -> tuple[object, ...]:

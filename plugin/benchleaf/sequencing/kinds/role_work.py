@@ -24,11 +24,15 @@ ELSEWHERE: Final = frozenset(
         "bolt hole",
         "cross dowel hole",
         "drawn peg hole",
+        "key slot",
         "loose mortise",
+        "mitre",
+        "mitre dowel hole",
         "mortise slope",
         "peg hole",
         "pocket pilot",
         "screw pocket",
+        "spline groove",
         "round mortise",
         "round tenon",
         "round tenon slot",
@@ -62,6 +66,8 @@ class RoleWork:
     setting_of: Callable[[WorkPiece, Workroom], tuple[object, ...]]
     """What features have in common that are cut at one setting."""
     say: Callable[[Sequence[WorkPiece], Workroom], Said]
+    picks: Callable[[WorkPiece, Workroom], bool] | None = None
+    """Which features of the role it is for; all where None."""
     with_roles: tuple[str, ...] = ()
     """Roles of the same joint on the same copy that are cut in the same go."""
     noun: str = ""
@@ -73,10 +79,14 @@ def plan_roles(rows: Sequence[RoleWork], room: Workroom) -> Iterator[Draft]:
     for row in rows:
         groups: dict[tuple[object, ...], list[WorkPiece]] = {}
         for piece in room.work:
-            if piece.feature.role == row.role:
+            if piece.feature.role == row.role and _is_picked(row, piece, room):
                 groups.setdefault(row.setting_of(piece, room), []).append(piece)
         for key, pieces in groups.items():
             yield _draft(row, key, pieces, room)
+
+
+def _is_picked(row: RoleWork, piece: WorkPiece, room: Workroom) -> bool:
+    return row.picks is None or row.picks(piece, room)
 
 
 def _draft(

@@ -1,0 +1,64 @@
+"""Mitre: two parts meet at a corner, each cut from the inner corner to the outer, and are glued.
+
+Dimensions:
+    angle: from the inner corner to the outer, 45 degrees where both parts are as wide. Source:
+        worked out.
+    length of the cut: the hypotenuse of both widths. Source: worked out.
+
+Limits:
+    Both parts are drawn to the outside of the corner and end there, alike along its edge. End grain
+    glued to end grain holds little: a frame that is handled wants splines, keys or dowels.
+
+Tools:
+    A mitre saw or a table saw with a gauge for a frame, a table saw with its blade tilted for a
+    box; a shooting board; tape or corner clamps.
+
+Source:
+    Common practice, no source.
+"""
+
+from __future__ import annotations
+
+from fractions import Fraction
+
+from benchleaf.findings import Finding
+from benchleaf.joinery.marking import Marking, at_the_bench
+from benchleaf.joinery.mitring import find_mitre
+from benchleaf.joinery.records import JointFit, JointKind
+from benchleaf.reading.vocabulary import JointWords, Option, OptionType
+
+
+@at_the_bench
+def fit_mitre(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
+    """Work a plain mitre out at one corner."""
+    mitre = find_mitre(marking)
+    first, second = mitre.waste()
+    glued = marking.is_yes("glue", usually=True)
+    fit = mitre.marking.made(
+        ((first,), (second,)),
+        numbers=(mitre.sizes(), tuple(mitre.setting_out())),
+        free=mitre.opening,
+        glued_mm2=mitre.length_mm * mitre.edge_mm if glued else Fraction(0),
+    )
+    return fit, ()
+
+
+KIND = JointKind(
+    code="mitre",
+    title="Mitre",
+    words=JointWords(
+        code="mitre",
+        first="one part",
+        second="the other part",
+        options=(
+            Option(
+                name="glue",
+                type=OptionType.YES_NO,
+                help="Whether it is glued; yes when left out.",
+            ),
+        ),
+        help="Two parts meet at a corner, each cut from the inner corner to the outer, and are "
+        "glued.",
+    ),
+    fit=fit_mitre,
+)
