@@ -223,6 +223,8 @@ VERBS = {
     "Slide", "Split", "Spread", "Square", "Stack", "Start", "Stir", "Stop", "Take", "Tighten",
     "Trim", "Try", "Turn", "Use", "Vacuum", "Wipe", "Write",
 }  # fmt: skip
+# Corners of boxes ask for some more.
+VERBS |= {"Carry", "Deepen", "Hatch", "Join", "Knife", "Make", "Screw", "Slant", "Stand"}
 
 
 @every_plan

@@ -65,7 +65,13 @@ def test_no_page_is_wider_than_a_phone_or_complains(demo: Site, browser: Browser
 
 
 # Each on the paper of the shops that work in its units.
-PAPER_OF = {"hall-bench": "Letter", "plant-stand": "Letter", "wall-bookcase": "A4"}
+PAPER_OF = {
+    "hall-bench": "Letter",
+    "keepsake-box": "Letter",
+    "plant-stand": "Letter",
+    "tool-chest": "Letter",
+    "wall-bookcase": "A4",
+}
 
 
 @pytest.mark.parametrize("plan", PAPER_OF)

@@ -250,14 +250,21 @@ def _annotations(faces: Faces, views: Sequence[_View], within: Rectangle) -> Ite
         at = (view.box.left, view.box.bottom + 2.0)
         text = Text(at=at, text=view.caption, height=CAPTION_HEIGHT, anchor="start", halo=False)
         yield text
-    taken = Clearance(mark for view in views for mark in view.marks)
-    beside = views[1]
-    contact = faces.shown.fit.contact
-    points = wood_points(faces, beside.plane)
-    for mark, point in zip((contact.first, contact.second), points, strict=True):
-        if point is not None:
-            place = (point[0] + beside.shift[0], point[1] + beside.shift[1])
-            yield from draw_tag(Tag(words=mark), box_round([place]), taken, within=within) or ()
+    contact, beside = faces.shown.fit.contact, views[1]
+    points = zip((contact.first, contact.second), wood_points(faces, beside.plane), strict=True)
+    places = [
+        (mark, (at[0] + beside.shift[0], at[1] + beside.shift[1])) for mark, at in points if at
+    ]
+    tags: list[tuple[Mark, ...] | None] = []
+    # Where the first tag leaves no room for the second, the second goes first.
+    for order in (places, places[::-1]):
+        taken = Clearance(mark for view in views for mark in view.marks)
+        tags = [
+            draw_tag(Tag(words=mark), box_round([at]), taken, within=within) for mark, at in order
+        ]
+        if all(tags):
+            break
+    yield from (mark for tag in tags for mark in tag or ())
 
 
 def _size_lines(fit: JointFit, joinery: Joinery) -> Iterator[str]:

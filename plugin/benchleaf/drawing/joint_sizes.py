@@ -59,8 +59,10 @@ def seat_dimensions(
     whole = (Fraction(0), Fraction(contact.v_mm if axis else contact.u_mm))
     edge = outline.left if side.is_upright else outline.top
     if contact.n_mm:
-        spans = dict.fromkeys(_cut_spans(shown, axis))
-        return draw_dimensions(side, edge, [_measure(plane, axis, s, units) for s in spans])
+        # Of cuts in a row that are alike, such as sockets of fingers, one is measured.
+        cuts = [_measure(plane, axis, span, units) for span in _cut_spans(shown, axis)]
+        measures = {measure.text: measure for measure in reversed(cuts)}
+        return draw_dimensions(side, edge, list(measures.values()))
     spans = dict.fromkeys((*_spans(shown, axis), whole))
     measures = [_measure(plane, axis, span, units) for span in spans]
     if fits_parallel(measures):

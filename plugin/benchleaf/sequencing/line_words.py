@@ -29,6 +29,8 @@ _GAUGE: Final = "gauge set"
 _SPACER: Final = ", with a "
 # chosen: lines under one heading that are still followed with a finger.
 _MOST_LINES: Final = 8
+# Fewer distances than these are said in one go, however long their names are.
+_FEWEST_TO_PART: Final = 4
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -113,11 +115,23 @@ def _face_words(
     else:
         yield f"Turn up {on}." if where else f"Take {on}."
         for line in lines:
-            yield f"Mark {_mark_words(line, mates.get(line.joint, ''), say)}"
+            yield from _long_words(line, mates.get(line.joint, ""), say)
     for aid in dict.fromkeys(aid for line in lines for aid in line.aids):
         # A gauge set to the distance itself needs no words; one with a spacer does.
         if aid.startswith(_GAUGE) and _SPACER in aid:
             yield f"Use a {aid}."
+
+
+def _long_words(line: Line, mates: str, say: Say) -> Iterator[str]:
+    """One sentence, or several where the distances are too many for one."""
+    words = f"Mark {_mark_words(line, mates, say)}"
+    if count_words(words) <= MOST_WORDS or len(line.distances) < _FEWEST_TO_PART:
+        yield words
+        return
+    # A near and a far side stay together.
+    half = (len(line.distances) + 2) // 4 * 2
+    for run in (line.distances[:half], line.distances[half:]):
+        yield from _long_words(replace(line, distances=run), mates, say)
 
 
 def _mark_words(line: Line, mates: str, say: Say) -> str:

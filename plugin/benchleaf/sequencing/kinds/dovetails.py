@@ -16,6 +16,7 @@ from benchleaf.sequencing.drafting import (
     Thing,
     feature_begun,
 )
+from benchleaf.sequencing.jointwork import end_face
 from benchleaf.sequencing.kinds.joint_drafts import (
     JointWork,
     draft_joint_work,
@@ -48,7 +49,7 @@ def _kind(
 
 SAW_TAILS: Final = _kind("saw-tails", "hand saw", (5, 2), {"op.makes_dust": True})
 CHOP_TAILS: Final = _kind("chop-tails", "chisel", (5, 5), {"op.makes_chips": True})
-MARK_PINS: Final = _kind("mark-pins", "marking knife", (2, 3), {"op.makes_lines": True})
+MARK_PINS: Final = _kind("mark-pins", "marking knife", (5, 1), {"op.makes_lines": True})
 SAW_PINS: Final = _kind("saw-pins", "hand saw", (5, 2), {"op.makes_dust": True})
 CHOP_PINS: Final = _kind("chop-pins", "chisel", (5, 6), {"op.makes_chips": True})
 
@@ -157,7 +158,8 @@ def _is_blind(piece: WorkPiece, room: Workroom) -> bool:
 
 
 def _mark_pins(pieces: list[WorkPiece], room: Workroom) -> Draft:
-    pairs = dict.fromkeys((piece.mark, piece.feature.mate) for piece in pieces)
+    corners = dict.fromkeys(_corner_words(piece, room) for piece in pieces)
+    mates = sort_marks(piece.feature.mate for piece in pieces)
     made = draft_joint_work(
         MARK_PINS,
         pieces,
@@ -167,9 +169,9 @@ def _mark_pins(pieces: list[WorkPiece], room: Workroom) -> Draft:
             actions=(
                 *spread("Clamp", sort_marks(p.mark for p in pieces), "upright, end up, in turn"),
                 "Lay the tail board on the end, its shoulder at the inner face, edges in line.",
-                *(f"Knife round each tail of {mate} on the end of {mark}." for mark, mate in pairs),
+                *corners,
                 "Carry the lines square down to the shoulder line, and hatch the waste.",
-                f"Write {join_marks(mate for _, mate in pairs)} beside the corners they belong to.",
+                f"Write {join_marks(mates)} beside the corners they belong to.",
             ),
             check="No tail board has moved: its edges are in line with the pin board's.",
             takes=mates_cut(pieces, room),
@@ -179,6 +181,15 @@ def _mark_pins(pieces: list[WorkPiece], room: Workroom) -> Draft:
     return Draft(
         operation=made.operation, takes=made.takes, gives=made.gives | frozenset(_marked(pieces))
     )
+
+
+def _corner_words(piece: WorkPiece, room: Workroom) -> str:
+    """Which tails are knifed round on which end."""
+    mate = piece.feature.mate
+    tails = room.work_at(mate, piece.mark, piece.feature.joint)
+    ends = [own for work in tails if (own := end_face(work))]
+    of = f"{ends[-1]} tails of {mate}" if ends else f"tails of {mate}"
+    return f"Knife round the {of} on the {end_face(piece) or 'marked'} end of {piece.mark}."
 
 
 def _sawing_words(pieces: Sequence[WorkPiece], *, is_blind: bool) -> Iterator[str]:
