@@ -417,3 +417,13 @@ def test_marks_on_the_exploded_view_are_named_below_it(files: dict[str, Generate
         assert re.search(
             r"\[Drawing exploded\.[^]]*\] Drawing exploded.*? A leg B rail C far leg", text
         )
+
+
+def test_the_cutting_page_says_what_is_taken_and_what_to_store(
+    files: dict[str, GeneratedFile],
+) -> None:
+    text = text_of(files["cutting.md"])
+    assert "Stock, in millimetres Qty Stock Size From 1 ply 1220 × 2440 the yard" in text
+    # Of the sheet and of the rod made by hand.
+    assert "ply 1a ply 2031 1220" in text
+    assert "peg 1a peg 894 10" in text

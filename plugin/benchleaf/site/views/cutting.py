@@ -22,6 +22,7 @@ from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_list, show_marks
 from benchleaf.site.views.sound import SoundPlan
 from benchleaf.site.views.table import Cell, Column, Table, write_row
+from benchleaf.site.views.taken import view_offcuts, view_taken
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -63,12 +64,14 @@ def view_cutting(sound: SoundPlan) -> Page:
             table=_list_blanks(sound), kerf=sound.show.with_unit(sound.plan.shop.kerf_mm)
         ),
     )
+    offcuts = view_offcuts(sound)
+    stored = (offcuts,) if offcuts else ()
     return Page(
         key="cutting",
         title="Cutting",
         short_title="Cutting",
         description=f"How the stock for {sound.plan.title} is cut up, cut by cut.",
-        sections=(blanks, *sheets, *lengths),
+        sections=(blanks, view_taken(sound), *sheets, *lengths, *stored),
         parent="index",
         place=sound.place("stock"),
     )
@@ -111,7 +114,7 @@ def _view_sheet(sound: SoundPlan, layout: SheetLayout, cuts: tuple[CutStep, ...]
     area = layout.length_mm * layout.width_mm
     used = sum((spot.wide * spot.high for _, spot, _ in layout.placed), start=Fraction(0))
     return Section(
-        heading=f"Sheet {name}, {size}",
+        heading=f"{'Offcut' if layout.is_offcut else 'Sheet'} {name}, {size}",
         anchor=f"sheet-{make_anchor(name)}",
         template="layout.html",
         view=LayoutView(
@@ -198,7 +201,7 @@ def _view_length(sound: SoundPlan, layout: LengthLayout, cuts: tuple[CutStep, ..
     share = sum((length for _, length in used), start=Fraction(0)) / layout.length_mm
     offcut = f"{sound.show.with_unit(layout.offcut_mm)} long" if layout.offcut_mm else ""
     return Section(
-        heading=f"Length {name}, {sound.show.with_unit(layout.length_mm)}",
+        heading=f"{'Piece from the rack' if layout.is_offcut else 'Length'} {name}, {sound.show.with_unit(layout.length_mm)}",
         anchor=f"length-{make_anchor(name)}",
         template="layout.html",
         view=LayoutView(

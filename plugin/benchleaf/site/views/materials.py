@@ -11,6 +11,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
+from benchleaf.cutting.records import Measure
 from benchleaf.frames import Number
 from benchleaf.lengths import MM_PER_INCH
 from benchleaf.piece.records import ContactKind
@@ -20,6 +21,7 @@ from benchleaf.site.records import Page, Section
 from benchleaf.site.show import show_count, show_list
 from benchleaf.site.views.sound import SoundPlan
 from benchleaf.site.views.table import Cell, Column, Table, write_row
+from benchleaf.site.views.taken import count_taken
 from benchleaf.site.views.tools import list_tools
 
 # from memory: PVA is spread at 35 to 50 lb to 1000 sq ft of single glue line, which is a wet film
@@ -75,17 +77,22 @@ def view_materials(sound: SoundPlan) -> Page:
 
 def _list_stock(sound: SoundPlan) -> Table:
     bounds = dict(sound.cut_plan.lower_bounds)
+    proofs = {proof.stock: proof for proof in sound.cut_plan.proofs}
     rows = []
     for stock in sound.cut_plan.stock:
-        for index, (length_mm, count) in enumerate(sorted(_count_pieces(sound, stock).items())):
+        proof = proofs.get(stock.name)
+        is_counted = proof is None or proof.measure is Measure.PIECES
+        fewest = str(bounds.get(stock.name, "")) if is_counted else ""
+        sizes = [size for size in count_taken(sound, stock) if not size[0]]
+        for index, (_, length_mm, width_mm, count) in enumerate(sizes):
             rows.append(
                 (
                     Cell(""),
                     Cell(str(count)),
                     Cell(f"{stock.kind} of {stock.material}", note=_note_stock(sound, stock)),
-                    Cell(_size_of_stock(sound, stock, length_mm)),
+                    Cell(_size_of_stock(sound, stock, (length_mm, width_mm))),
                     # of all lengths of the stock together
-                    Cell("" if index else str(bounds.get(stock.name, ""))),
+                    Cell("" if index else fewest),
                 )
             )
     columns = (
@@ -108,18 +115,14 @@ def _note_stock(sound: SoundPlan, stock: Stock) -> str:
     return f"{stock.name}; gives {show_list(pegs)}" if pegs else stock.name
 
 
-def _count_pieces(sound: SoundPlan, stock: Stock) -> Counter[Fraction]:
-    """Lengths in which a line of stock is bought, with how many of each."""
-    return Counter(layout.length_mm for layout in sound.layouts if layout.stock == stock.name)
-
-
-def _size_of_stock(sound: SoundPlan, stock: Stock, length_mm: Fraction) -> str:
+def _size_of_stock(sound: SoundPlan, stock: Stock, size_mm: tuple[Fraction, Fraction]) -> str:
     show = sound.show
+    length_mm, width_mm = size_mm
     if stock.kind is StockKind.ROD:
         return f"⌀ {show.length(stock.thickness_mm)}, {show.length(length_mm)} long"
     if stock.kind is StockKind.BOARD:
         return f"{show.size(stock.thickness_mm, stock.width_mm)}, {show.length(length_mm)} long"
-    return f"{show.size(stock.width_mm, length_mm)}, {show.length(stock.thickness_mm)} thick"
+    return f"{show.size(*sorted((width_mm, length_mm)))}, {show.length(stock.thickness_mm)} thick"
 
 
 def _list_hardware(sound: SoundPlan) -> Table | None:
