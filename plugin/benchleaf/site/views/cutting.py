@@ -200,8 +200,9 @@ def _view_length(sound: SoundPlan, layout: LengthLayout, cuts: tuple[CutStep, ..
     used = {(start, length) for _, start, length in layout.placed}  # strips share their length
     share = sum((length for _, length in used), start=Fraction(0)) / layout.length_mm
     offcut = f"{sound.show.with_unit(layout.offcut_mm)} long" if layout.offcut_mm else ""
+    what = "Piece from the rack" if layout.is_offcut else "Length"
     return Section(
-        heading=f"{'Piece from the rack' if layout.is_offcut else 'Length'} {name}, {sound.show.with_unit(layout.length_mm)}",
+        heading=f"{what} {name}, {sound.show.with_unit(layout.length_mm)}",
         anchor=f"length-{make_anchor(name)}",
         template="layout.html",
         view=LayoutView(
