@@ -127,6 +127,41 @@ def test_rails_and_ends_share_what_lies_on_a_seat_and_nothing_is_lost() -> None:
     assert "With both ends held fast" in rail.note
 
 
+def test_splayed_legs_carry_a_seat_at_points_and_it_bends_both_ways() -> None:
+    joinery, _ = work_small_plan(
+        {
+            "units": "in",
+            "overall": {"wide": 16, "deep": 12, "high": 18},
+            "parts": {
+                "leg": {
+                    "box": "3 2-1/2 0 to 4-1/2 4 16-1/2",
+                    "grain": "high",
+                    "splay": {"side": 8, "front": 8},
+                    "mirror": ["left-right", "front-back"],
+                    "of": "ash",
+                },
+                "seat": {
+                    "box": "0 0 16-1/2 to 16 12 18",
+                    "grain": "wide",
+                    "thickness": "high",
+                    "of": "ash",
+                },
+            },
+            "joints": [{"round tenon": ["leg", "seat"], "through": "yes", "wedged": "yes"}],
+        }
+    )
+    sag = _working(joinery, "Sag of seat")
+    # The tops of the legs are 8-1/2 apart from middle to middle along the seat.
+    span = next(float(item.value) for item in sag.inputs if item.symbol == "L")
+    assert span / 25.4 == pytest.approx(8.5, abs=0.05)
+    # Across the grain it is far weaker, so that way decides: a fifth of 0.05 of 15,400 psi.
+    strain = _working(joinery, "Strain of seat")
+    assert strain.limit is not None
+    assert float(strain.limit.value) / 6.894757e-3 == pytest.approx(154, rel=1e-3)
+    # The feet of a splayed stool stand wider than its seat, and brace it.
+    assert [w.verdict for w in reckon_piece(joinery) if w.code == "K226"] == [Verdict.HOLDS] * 2
+
+
 def test_plywood_across_its_faces_is_the_softer() -> None:
     # Seven equal plies, ET 0.05 of EL: 0.447 of the stiffness along; on edge 0.817 (by hand: plies
     # along the span hold 4/7 of the section, 244/343 of its second moment when flat).

@@ -20,9 +20,9 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
-from benchleaf.checking.members import Member
+from benchleaf.checking.members import Crosswise, Member
 from benchleaf.checking.records import Check, Quantity, Topic, Verdict, Working
-from benchleaf.checking.sagging import by_part, inputs_of
+from benchleaf.checking.sagging import by_part, exact
 from benchleaf.checking.survey import Survey
 from benchleaf.handbook.tables import load_rules
 
@@ -30,24 +30,29 @@ from benchleaf.handbook.tables import load_rules
 def reckon_stress(survey: Survey) -> Iterator[Working]:
     """Reckon the stress in what bends: of each part's copies, the most strained."""
     for members in by_part(survey):
-        worst = max(members, key=lambda member: member.stress_mpa / member.stuff.strength_mpa)
+        worst = max(members, key=lambda member: _share(member.hardest))
         yield _working(survey, worst, tuple(member.mark for member in members))
 
 
+def _share(way: Crosswise) -> float:
+    """Stress as a share of the strength."""
+    return way.stress_mpa / way.stuff.strength_mpa
+
+
 def _working(survey: Survey, member: Member, marks: tuple[str, ...]) -> Working:
-    rules = load_rules("rules")
-    strength = member.stuff.strength_mpa
+    rules, way = load_rules("rules"), member.hardest
+    strength, section = way.stuff.strength_mpa, way.section
     allowed = strength * float(rules["strength allowed"].value)
-    stress = Quantity(symbol="f", name="stress", value=member.stress_mpa, unit="MPa")
+    stress = Quantity(symbol="f", name="stress", value=way.stress_mpa, unit="MPa")
     limit = Quantity(
         symbol="",
         name="limit",
         value=allowed,
         unit="MPa",
-        source=f"{rules['strength allowed'].cited}; {member.stuff.strength_source}",
+        source=f"{rules['strength allowed'].cited}; {way.stuff.strength_source}",
     )
-    verdict = Verdict.OVER if member.stress_mpa > allowed else Verdict.HOLDS
-    if member.stress_mpa > strength * float(rules["strength at hand"].value):
+    verdict = Verdict.OVER if way.stress_mpa > allowed else Verdict.HOLDS
+    if way.stress_mpa > strength * float(rules["strength at hand"].value):
         verdict = Verdict.DANGER
     told = f"{member.part.name} is strained to {survey.show(stress)} under {member.carried.words}"
     return Working(
@@ -58,14 +63,18 @@ def _working(survey: Survey, member: Member, marks: tuple[str, ...]) -> Working:
         marks=marks,
         formula="f = M h / (2 I)",
         inputs=(
-            Quantity(symbol="M", name="moment", value=member.bent.moment_n_mm / 1000, unit="N m"),
-            *(quantity for quantity in inputs_of(member) if quantity.symbol in {"h", "I", "W"}),
+            Quantity(symbol="M", name="moment", value=way.bent.moment_n_mm / 1000, unit="N m"),
+            Quantity(
+                symbol="W", name="load", value=member.load_n, unit="N", source=member.carried.source
+            ),
+            Quantity(symbol="h", name="depth", value=exact(section.depth_mm), unit="mm"),
+            Quantity(symbol="I", name="b h³ / 12", value=section.second_moment_mm4, unit="mm4"),
             Quantity(
                 symbol="",
                 name="strength of small clear pieces",
                 value=strength,
                 unit="MPa",
-                source=member.stuff.strength_source,
+                source=way.stuff.strength_source,
             ),
         ),
         result=stress,

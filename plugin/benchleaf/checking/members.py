@@ -63,6 +63,20 @@ class Section:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class Crosswise:
+    """One way in which a part bends."""
+
+    bent: Bent
+    section: Section
+    stuff: Stuff
+
+    @property
+    def stress_mpa(self) -> float:
+        """Largest bending stress."""
+        return self.section.stress_mpa(self.bent.moment_n_mm)
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class Member:
     """A copy as a beam, under the load that reaches it."""
 
@@ -79,18 +93,20 @@ class Member:
     """The same with both ends held fast, where its joints come near to that."""
     is_plain: bool
     """True where the load is spread over the whole of it, from support to support."""
-    sag_across_mm: float
-    """Sag of the plate between points of one line, to add; 0 where lines carry it."""
+    across: Crosswise | None
+    """The plate between points of one line, where points carry it."""
 
     @property
     def sag_mm(self) -> float:
         """Sag at once, mm."""
-        return self.bent.sag_mm + self.sag_across_mm
+        return self.bent.sag_mm + (self.across.bent.sag_mm if self.across else 0.0)
 
     @property
-    def stress_mpa(self) -> float:
-        """Largest bending stress."""
-        return self.section.stress_mpa(self.bent.moment_n_mm)
+    def hardest(self) -> Crosswise:
+        """The way in which it is strained the most, for its strength that way."""
+        ways = [Crosswise(bent=self.bent, section=self.section, stuff=self.stuff)]
+        ways += [self.across] if self.across else []
+        return max(ways, key=lambda way: way.stress_mpa / way.stuff.strength_mpa)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -220,7 +236,7 @@ def _as_beam(part: Part, copy: Copy, span: Span, *, carried: Carried) -> _Trial:
         bent=_bend(copy.box, span, (load,), section=section),
         bent_fixed=None,
         is_plain=not load.is_person and span.reaches_ends(copy.box),
-        sag_across_mm=_sag_across(part, copy, span, load_n=load_n),
+        across=_across_points(part, copy, span, load=load),
     )
     return _Trial(span, load, member)
 
@@ -308,7 +324,7 @@ def _bearing_member(
         bent=_bend(copy.box, span, loads, section=section),
         bent_fixed=fixed,
         is_plain=False,
-        sag_across_mm=0.0,
+        across=None,
     )
 
 
@@ -323,10 +339,10 @@ def _section(part: Part, copy: Copy, axis: Axis, *, stuff: Stuff, is_person: boo
     )
 
 
-def _sag_across(part: Part, copy: Copy, span: Span, *, load_n: float) -> float:
-    """Sag of a plate along its lines, where these are points far apart, as posts at corners are.
+def _across_points(part: Part, copy: Copy, span: Span, *, load: _Load) -> Crosswise | None:
+    """A plate along its lines, where these are points far apart, as posts at corners are.
 
-    A plate on points carries the whole load in both directions: the rule of flat slabs, from
+    On points a plate carries the whole load in both directions: the rule of flat slabs, from
     memory.
     """
     axis = across(span.axis)
@@ -334,10 +350,13 @@ def _sag_across(part: Part, copy: Copy, span: Span, *, load_n: float) -> float:
     other = span_along(copy.box, ties, axis, reach=0)
     stuff = stuff_of(part, axis, is_on_edge=False)
     if not span.is_on_points or other is None or stuff is None or other.is_cantilever:
-        return 0.0
-    section = _section(part, copy, axis, stuff=stuff, is_person=False)
-    load = _Load(*interval(copy.box, axis), load_n, False)
-    return _bend(copy.box, other, (load,), section=section).sag_mm
+        return None
+    section = _section(part, copy, axis, stuff=stuff, is_person=load.is_person)
+    low, high = interval(copy.box, axis)
+    own = replace(load, low_mm=low, high_mm=high)
+    return Crosswise(
+        bent=_bend(copy.box, other, (own,), section=section), section=section, stuff=stuff
+    )
 
 
 def _bend(

@@ -124,7 +124,7 @@ def _working(survey: Survey, held: _Held, seasons: Seasons, *, marks: tuple[str,
     moved = Quantity(symbol="Δ", name="movement", value=held.moved_mm, unit="mm")
     limit = Quantity(symbol="", name="limit", value=float(rule.value), unit="mm", source=rule.cited)
     is_over = held.moved_mm > float(rule.value)
-    how = "glued" if fit.is_glued else "screwed"
+    how = "glued" if fit.is_glued else "held"
     width = Quantity(symbol="D", name=f"width that is {how}", value=held.width_mm, unit="mm")
     told = (
         f"{names[0]} and {names[1]} are {how} over {survey.show(width)}, across which they move "

@@ -99,9 +99,9 @@ def inputs_of(member: Member) -> tuple[Quantity, ...]:
     ends = f"between {len(span.lines)} supports" if len(span.lines) > 1 else "out from one support"
     return (
         Quantity(symbol="W", name="load", value=member.load_n, unit="N", source=carried.source),
-        Quantity(symbol="L", name=f"span, {ends}", value=_exact(span.longest_mm), unit="mm"),
-        Quantity(symbol="b", name="breadth", value=_exact(section.breadth_mm), unit="mm"),
-        Quantity(symbol="h", name="depth", value=_exact(section.depth_mm), unit="mm"),
+        Quantity(symbol="L", name=f"span, {ends}", value=exact(span.longest_mm), unit="mm"),
+        Quantity(symbol="b", name="breadth", value=exact(section.breadth_mm), unit="mm"),
+        Quantity(symbol="h", name="depth", value=exact(section.depth_mm), unit="mm"),
         Quantity(symbol="I", name="b h³ / 12", value=section.second_moment_mm4, unit="mm4"),
         Quantity(
             symbol="E",
@@ -113,7 +113,7 @@ def inputs_of(member: Member) -> tuple[Quantity, ...]:
     )
 
 
-def _exact(length_mm: float) -> Number:
+def exact(length_mm: float) -> Number:
     """A length of the plan, which floats carry to a millionth of a millimetre."""
     return Fraction(length_mm).limit_denominator(100_000)
 
@@ -130,8 +130,9 @@ def _creep(member: Member) -> Quantity:
 
 def _note(survey: Survey, member: Member) -> str:
     notes = []
-    if member.sag_across_mm:
-        own = Quantity(symbol="", name="", value=member.sag_across_mm, unit="mm")
+    # chosen: a tenth of the sag is worth a word
+    if member.across and member.across.bent.sag_mm > member.sag_mm / 10:
+        own = Quantity(symbol="", name="", value=member.across.bent.sag_mm, unit="mm")
         notes.append(
             f"It lies on points, so it bends both ways: {survey.show(own)} of the sag is across."
         )

@@ -85,9 +85,11 @@ def spans_of(box: Box, ties: Sequence[Tie]) -> tuple[Span, ...]:
     """
     spans = [span for axis in (Axis.WIDE, Axis.DEEP) if (span := span_along(box, ties, axis))]
     on_lines = tuple(span for span in spans if not span.is_on_points)
-    if on_lines or not spans:
+    if on_lines:
         return on_lines
-    return (max(spans, key=lambda span: (not span.is_cantilever, span.longest_mm)),)
+    points = [s for axis in (Axis.WIDE, Axis.DEEP) if (s := span_along(box, ties, axis, reach=0))]
+    longest = max(points, key=lambda span: (not span.is_cantilever, span.longest_mm), default=None)
+    return (longest,) if longest else ()
 
 
 def span_along(box: Box, ties: Sequence[Tie], axis: Axis, *, reach: float = _REACH) -> Span | None:

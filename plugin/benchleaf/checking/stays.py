@@ -122,31 +122,25 @@ def is_plate(part: Part) -> bool:
 
 
 def carriers_of_plate(stays: Stays, piece: Piece, mark: str) -> Iterator[Tie]:
-    """Ties of a copy that lies flat to those that carry it."""
+    """Ties of a copy that lies flat to those that carry it: a splayed leg does so from below."""
     own = piece.copies[mark]
-    levels = levels_without(stays.ties, stays.grounded, mark)
-    for tie in stays.ties[mark]:
+    for tie in _grounded_ties(stays, mark):
         other = piece.copies[tie.other]
-        if tie.other not in levels or tie.normal is None or not other.frame.is_square:
-            continue
         if tie.kind == THROUGH_POST.code:
             if not tie.is_first:
                 yield tie
         elif tie.normal is Axis.HIGH:
             if _is_below(other, own):
                 yield tie
-        elif not is_plate(piece.parts[other.part]):
+        elif other.frame.is_square and not is_plate(piece.parts[other.part]):
             yield tie
 
 
 def carriers_of_bearer(stays: Stays, piece: Piece, mark: str) -> Iterator[Tie]:
     """Ties of a rail or cleat to what carries it: what it lies on, what is nearer to ground."""
     own = piece.copies[mark]
-    levels = levels_without(stays.ties, stays.grounded, mark)
-    for tie in stays.ties[mark]:
+    for tie in _grounded_ties(stays, mark):
         other = piece.copies[tie.other]
-        if tie.other not in levels or tie.normal is None or not other.frame.is_square:
-            continue
         if is_plate(piece.parts[other.part]) and not _is_below(other, own):
             continue
         if tie.normal is Axis.HIGH:
@@ -154,6 +148,12 @@ def carriers_of_bearer(stays: Stays, piece: Piece, mark: str) -> Iterator[Tie]:
                 yield tie
         elif stays.levels.get(tie.other, 0) < stays.levels.get(mark, 0):
             yield tie
+
+
+def _grounded_ties(stays: Stays, mark: str) -> Iterator[Tie]:
+    """Ties of a copy, square to the piece, to those that reach the ground without it."""
+    levels = levels_without(stays.ties, stays.grounded, mark)
+    yield from (t for t in stays.ties[mark] if t.other in levels and t.normal is not None)
 
 
 def _is_below(one: Copy, other: Copy) -> bool:

@@ -10,6 +10,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
+from benchleaf.checking.records import Topic
+from benchleaf.checking.showing import show_quantity
 from benchleaf.findings import Finding, Place
 from benchleaf.reading.plan import Plan
 from benchleaf.site.records import Figure, GalleryCard, Page, PlanSource, Section
@@ -154,6 +156,7 @@ def _state_facts(sound: SoundPlan) -> tuple[tuple[str, str], ...]:
     waiting = show_waiting(sound, *sound.sequence.steps)
     facts = [
         ("Overall size", f"{sound.show.size_with_unit(wide, deep, high)} (wide, deep, high)"),
+        ("Weight", _show_weight(sound)),
         ("Parts", _count_parts(sound)),
         ("Stock", _count_stock(sound)),
         ("Joints", ", ".join(dict.fromkeys(j.kind for j in sound.piece.joints if is_joined(j)))),
@@ -162,6 +165,12 @@ def _state_facts(sound: SoundPlan) -> tuple[tuple[str, str], ...]:
         ("Waiting", f"{waiting} at least, for glue and finish" if waiting else ""),
     ]
     return tuple((label, value) for label, value in facts if value)
+
+
+def _show_weight(sound: SoundPlan) -> str:
+    """What the whole piece weighs, or empty where that is not known."""
+    whole = next((w for w in sound.workings if w.topic is Topic.WEIGHT and not w.marks), None)
+    return f"about {show_quantity(whole.result, sound.plan.units)}" if whole else ""
 
 
 def _count_parts(sound: SoundPlan) -> str:
