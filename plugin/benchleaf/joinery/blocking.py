@@ -6,12 +6,13 @@ direction. Must not know orders of assembly.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Iterator, Mapping, Sequence
+from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass
 from itertools import combinations
 
 import numpy as np
 from manifold3d import Manifold
+from numpy.typing import NDArray
 
 from benchleaf.frames import Vector
 from benchleaf.joinery.clipping import Floats, Ints
@@ -69,11 +70,15 @@ class Blocking:
         self._bodies = bodies_of(self._solids)
         self._sights: dict[Vector, Sight] = {}
         self._allowed: dict[tuple[bytes, Vector], bool] = {}
-        self._passing: set[frozenset[int]] = set()
+        self._held: dict[tuple[Vector, bool], Flags] = {}
+        self._wood: dict[Vector, NDArray[np.int8]] = {}
+        self._rooms: dict[Vector, Floats] = {}
+        self._passing = np.zeros((len(self.marks), len(self.marks)), dtype=bool)
 
     def pass_through(self, pairs: Iterable[Pair]) -> None:
         """Let the wood of pairs pass through one another: it does already where they stand."""
-        self._passing |= {frozenset(pair) for pair in pairs}
+        for first, second in pairs:
+            self._passing[first, second] = self._passing[second, first] = True
 
     def close_pairs(self) -> list[Pair]:
         """Pairs of copies round which the boxes overlap, each once."""
@@ -98,26 +103,51 @@ class Blocking:
             shift_mm: How far the first has been moved before; then joints without hardware no
                 longer guide it, and its wood alone tells.
         """
-        listed = np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
-        stopped = self._sight(way).stops(listed, shift_mm)
+        first, second = np.asarray(pairs, dtype=np.intp).reshape(-1, 2).T
         is_shifted = any(shift_mm)
-        for index, hold in self._held(listed):
-            if hold is None:
-                stopped[index] = False
-            elif (hold.is_pegged or not is_shifted) and not self._allows(hold, way):
-                stopped[index] = True
+        stopped = self._holds_back(way, pegs_alone=is_shifted)[first, second]
+        open_to = np.flatnonzero(~stopped & ~self._passing[first, second])
+        looked = np.column_stack([first[open_to], second[open_to]])
+        if is_shifted:
+            stopped[open_to] = self._sight(way).stops(looked, shift_mm)
+        else:
+            stopped[open_to] = self._stopped_by_wood(looked, way)
         return stopped
 
     def travels(self, pairs: Sequence[Pair] | Ints, way: Vector) -> Floats:
-        """How far the first of each pair moves along a way before its wood meets the second, mm."""
-        listed = np.asarray(pairs, dtype=np.intp).reshape(-1, 2)
-        room = self._sight(way).travels(listed)
-        for index, hold in self._held(listed):
-            if hold is None:
-                room[index] = np.inf
-            elif hold.is_pegged and not self._allows(hold, way):
-                room[index] = 0.0
-        return room
+        """How far the first of each pair moves along a way before its wood meets the second, mm.
+
+        Where hardware holds the two another way, they do not move at all.
+        """
+        first, second = np.asarray(pairs, dtype=np.intp).reshape(-1, 2).T
+        known = self._rooms.setdefault(_key(way), np.full(self._passing.shape, np.nan))
+        held = self._holds_back(way, pegs_alone=True)[first, second]
+        fresh = np.flatnonzero(np.isnan(known[first, second]) & ~held)
+        looked = np.column_stack([first[fresh], second[fresh]])
+        known[first[fresh], second[fresh]] = self._sight(way).travels(looked)
+        room = np.where(self._passing[first, second], np.inf, known[first, second])
+        return np.where(held, 0.0, room)
+
+    def _stopped_by_wood(self, pairs: Ints, way: Vector) -> Flags:
+        """As `stops` without joints; what was looked at before, or the other way, is known."""
+        if _key(back(way)) in self._wood:
+            return self._stopped_by_wood(pairs[:, ::-1], back(way))
+        known = self._wood.setdefault(_key(way), np.full(self._passing.shape, -1, dtype=np.int8))
+        first, second = pairs.T
+        fresh = np.flatnonzero(known[first, second] < 0)
+        known[first[fresh], second[fresh]] = self._sight(way).stops(pairs[fresh])
+        return np.asarray(known[first, second] == 1)
+
+    def _holds_back(self, way: Vector, *, pegs_alone: bool) -> Flags:
+        """For all pairs, whether a joint does not let the first off the second along a way."""
+        key = (_key(way), pegs_alone)
+        if key not in self._held:
+            held = np.zeros(self._passing.shape, dtype=bool)
+            for pair, holds in self.holds.items():
+                binding = (hold for hold in holds if hold.is_pegged or not pegs_alone)
+                held[pair] = any(not self._allows(hold, way) for hold in binding)
+            self._held[key] = held
+        return self._held[key]
 
     def levels(self, numbers: Iterable[int], way: Vector) -> Floats:
         """The depths of all corners of copies along a way, each once, mm."""
@@ -137,20 +167,17 @@ class Blocking:
             self._allowed[key] = hold.allows(_floats(way))
         return self._allowed[key]
 
-    def _held(self, pairs: Ints) -> Iterator[tuple[int, Hold | None]]:
-        """Joints among listed pairs, by place in the list; None for a pair that may pass."""
-        places = dict(zip(map(tuple, pairs.tolist()), range(len(pairs)), strict=True))
-        for both in self._passing:
-            a, b = sorted(both)
-            yield from ((places[p], None) for p in ((a, b), (b, a)) if p in places)
-        for pair in self.holds.keys() & places.keys():
-            yield from ((places[pair], hold) for hold in self.holds[pair])
-
     def _sight(self, way: Vector) -> Sight:
-        x, y, z = (round(float(part), 12) for part in way)
-        if (x, y, z) not in self._sights:
-            self._sights[x, y, z] = Sight(self._bodies, way)
-        return self._sights[x, y, z]
+        key = _key(way)
+        if key not in self._sights:
+            self._sights[key] = Sight(self._bodies, way)
+        return self._sights[key]
+
+
+def _key(way: Vector) -> Vector:
+    """The same direction, whatever numbers it is written with."""
+    x, y, z = (round(float(part), 12) for part in way)
+    return (x, y, z)
 
 
 def back(way: Vector) -> Vector:

@@ -33,10 +33,9 @@ def find_closing(group: int, blocking: Blocking, tries: Tries) -> Parting | None
         return None
     # The largest is what the others come off, where it can stay.
     members.sort(key=lambda number: (-blocking.volumes_mm3[number], number))
-    slanted = _slanted_ways(group, blocking)
-    for ways in ((NOWHERE, *AXIS_WAYS), (NOWHERE, *AXIS_WAYS, *slanted)):
-        if len(ways) > 1 + len(AXIS_WAYS) and not slanted:
-            continue
+    slanted = _slanted_ways(group, blocking) if len(members) <= _MOST_SLANTED else ()
+    straight = (NOWHERE, *AXIS_WAYS)
+    for ways in (straight, (*straight, *slanted)) if slanted else (straight,):
         agreeing = _Agreeing(members, ways, blocking, tries)
         found = next(agreeing.search(), None)
         if found is not None:
@@ -91,7 +90,7 @@ class _Agreeing:
         for own, other in permutations(range(len(self._ways)), 2):
             by_way.setdefault(_apart(self._ways[own], self._ways[other]), []).append((own, other))
         for way, moves in by_way.items():
-            if not self._tries.take():
+            if not self._tries.take(len(pairs)):
                 break
             stopped = blocking.stops(solids, way)
             for pair in (pair for pair, stops in zip(pairs, stopped, strict=True) if not stops):

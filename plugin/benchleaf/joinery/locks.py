@@ -42,6 +42,8 @@ class Lock:
     way: Vector
     """Unit direction in the piece's axes in which it would come off."""
     holders: tuple[Holder, ...]
+    is_searched: bool = True
+    """False where there was too much to look at for all but straight slides."""
 
 
 def find_lock(group: int, blocking: Blocking) -> Lock:
@@ -79,13 +81,14 @@ def say_lock(lock: Lock, piece: Piece) -> Finding:
     part = piece.part_of(lock.nearest).name
     towards = way_words(lock.way)
     held = [_hold_words(holder) for holder in lock.holders]
+    searched = ", nor two in turn, nor several parts moved at once" if lock.is_searched else ""
     return Finding(
         code="J190",
         severity=Severity.WARNING,
         place=piece.plan.place(f"parts.{part}"),
         subject=f"parts.{part}",
-        message=f"{_listed(lock.copies)} lock one another: no straight slide takes them apart, "
-        "nor two in turn, nor several parts moved at once; what is held least is "
+        message=f"{_listed(lock.copies)} lock one another: no straight slide takes them apart"
+        f"{searched}; what is held least is "
         f"{lock.nearest}, which would come off {towards} but for {_listed(held)}",
         remedy=f"Needed: a way for {lock.nearest} {towards}. {_change_words(lock)}, "
         f"or make {lock.nearest} in two parts.",

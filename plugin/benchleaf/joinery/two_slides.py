@@ -21,19 +21,21 @@ from benchleaf.joinery.partings import NOWHERE, Parting, bits_of, reach, rows_of
 _LEAST_MM = 0.5
 # chosen: lengths of the first slide that are tried, the longest first.
 _MOST_LENGTHS = 6
+# chosen: among more copies than this that all hold one another, none is looked for.
+_MOST_COPIES = 40
 # chosen: two directions are across each other if they are more than 0.06 deg apart and not opposed.
 _ALONG_COS = 1 - 5e-7
 
 
 @dataclass(slots=True)
 class Tries:
-    """How often the solids may still be looked at; counts down while a plan is worked out."""
+    """How many pairs may still be looked at; counts down while a plan is worked out."""
 
     left: int
 
-    def take(self) -> bool:
-        """Take one, if any is left."""
-        self.left -= 1
+    def take(self, count: int = 1) -> bool:
+        """Take some, if as many are left."""
+        self.left -= count
         return self.left >= 0
 
 
@@ -63,10 +65,10 @@ def find_two_slides(group: int, blocking: Blocking, tries: Tries) -> Parting | N
 
 def _first_slides(group: int, way: Vector, blocking: Blocking, tries: Tries) -> Iterator[_Slide]:
     """Sets that have some play along a way."""
-    if not tries.take():
-        return
     members = list(bits_of(group))
     pairs = list(permutations(range(len(members)), 2))
+    if len(members) > _MOST_COPIES or not tries.take(len(pairs)):
+        return
     room = np.full((len(members), len(members)), np.inf)
     rows, columns = np.array(pairs).T
     room[rows, columns] = blocking.travels([(members[a], members[b]) for a, b in pairs], way)
@@ -98,7 +100,7 @@ def _goes_on(  # noqa: PLR0913 - four by position, two named
     first: _Slide, group: int, blocking: Blocking, tries: Tries, *, shift: Vector, way: Vector
 ) -> bool:
     pairs = [(a, b) for a in bits_of(first.moved) for b in bits_of(group & ~first.moved)]
-    return tries.take() and not blocking.stops(pairs, way, shift).any()
+    return tries.take(len(pairs)) and not blocking.stops(pairs, way, shift).any()
 
 
 def _is_across(one: Vector, other: Vector) -> bool:

@@ -6,14 +6,16 @@ Must not know trees.
 
 from __future__ import annotations
 
+from dataclasses import replace
+
 from benchleaf.joinery.blocking import Blocking
 from benchleaf.joinery.closing_together import find_closing
 from benchleaf.joinery.locks import Lock, find_lock
 from benchleaf.joinery.partings import NOWHERE, Parting
 from benchleaf.joinery.two_slides import Tries, find_two_slides
 
-# chosen: looks at the solids that a plan may spend on what is locked; a few seconds.
-_MOST_TRIES = 3_000
+# chosen: pairs that a plan may have looked at for what is locked; some seconds.
+_MOST_TRIES = 60_000
 
 
 class Unlocking:
@@ -33,7 +35,7 @@ class Unlocking:
         )
         if found is not None:
             return found
-        lock = find_lock(group, self._blocking)
+        lock = replace(find_lock(group, self._blocking), is_searched=self._tries.left >= 0)
         self.locks.append(lock)
         moved = 1 << self._blocking.marks.index(lock.nearest)
         return Parting(sets=(moved, group & ~moved), ways=(NOWHERE, NOWHERE), is_locked=True)
