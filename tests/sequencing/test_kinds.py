@@ -12,6 +12,7 @@ from itertools import pairwise
 import pytest
 from tests.sequencing.corner_plans import CORNER_PLANS
 from tests.sequencing.hardware_plans import HARDWARE_PLANS
+from tests.sequencing.shaped_plans import SHAPED_PLANS
 from tests.sequencing.worked import TABLE, all_worked, of_kind, parts_of, work_demo, work_text
 
 from benchleaf.lengths import parse_length
@@ -417,7 +418,16 @@ def test_a_hole_of_a_role_that_no_planner_knows_is_drilled() -> None:
 
 
 def test_every_kind_of_the_table_is_planned_by_some_plan() -> None:
-    texts = (TABLE, CRATE, SHELF, PANELS, *CORNER_PLANS, *HARDWARE_PLANS, *TURNED_PLANS)
+    texts = (
+        TABLE,
+        CRATE,
+        SHELF,
+        PANELS,
+        *CORNER_PLANS,
+        *HARDWARE_PLANS,
+        *SHAPED_PLANS,
+        *TURNED_PLANS,
+    )
     plans = [*WORKED.values(), *map(work_text, texts)]
     planned = {operation.kind for plan in plans for operation in parts_of(plan)[2].operations}
     # These two catch roles that no joint family has yet; the tests above make them up.

@@ -209,3 +209,10 @@ def test_a_round_over_follows_the_rim_of_a_round_top():
     around = 2 * math.pi * (150 - (10 - 3 * math.pi) / (12 - 3 * math.pi) * 5)
     expected = 2 * area * around
     assert expected * 0.995 <= more <= expected + 2 * eased(around, 5 * math.pi / 2)
+
+
+def test_edges_are_worked_last_whatever_stands_first():
+    arc = ("arc", "bottom", {"rise": 30, "chord": 240})
+    rounded = ("round over", "front bottom", {"radius": 6})
+    wood = (300, 20, 100)
+    assert waste_mm3(wood, [rounded, arc]) == pytest.approx(waste_mm3(wood, [arc, rounded]))

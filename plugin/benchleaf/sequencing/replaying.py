@@ -85,6 +85,9 @@ class _Bench:
         self._trued: dict[str, set[str]] = {}
         self._features: set[tuple[str, int]] = set()
         self._smooth: set[str] = set()
+        self._unshaped = {
+            mark: {cut.index for cut in copy.shaping} for mark, copy in joinery.copies.items()
+        }
         self._dry: list[frozenset[str]] = []
         self._together: dict[str, frozenset[str]] = {m: frozenset([m]) for m in joinery.copies}
         self._closed: set[int] = set()
@@ -112,6 +115,7 @@ class _Bench:
             yield from self._coat(operation)
         yield from self._begin(operation)
         yield from self._cut_features(operation)
+        yield from self._shape(operation)
         if operation.joined:
             yield from self._join(operation)
 
@@ -227,6 +231,18 @@ class _Bench:
                 yield f"the {feature.role} of {mark} is fitted before its mate is cut"
             self._features.add((mark, index))
 
+    def _shape(self, operation: Operation) -> Iterator[str]:
+        for mark, index in operation.shaped:
+            if not self._is_sized(mark):
+                yield f"{mark} is shaped before it has its size"
+            for feature in self._uncut(mark, with_shared=False):
+                yield f"{mark} is shaped before its {feature.role} is cut"
+            if len(self._together[mark]) > 1:
+                yield f"{mark} is glued in when it is shaped"
+            if index not in self._unshaped[mark]:
+                yield f"{mark} is shaped twice"
+            self._unshaped[mark].discard(index)
+
     def _before_its_hole(self, mark: str, feature: Feature) -> Iterator[str]:
         if feature.role != "countersink":
             return
@@ -270,6 +286,8 @@ class _Bench:
                 yield f"{mark} is sanded before it has its size"
             for feature in self._uncut(mark, with_shared=False):
                 yield f"{mark} is sanded before its {feature.role} is cut"
+            if self._unshaped[mark]:
+                yield f"{mark} is sanded before it is shaped"
             self._smooth.add(mark)
 
     # Assembly.
@@ -367,6 +385,8 @@ class _Bench:
                 yield f"the {face} of {mark} is never cut at its angle"
             for feature in self._uncut(mark, with_shared=True):
                 yield f"the {feature.role} of {mark} is never cut"
+            if self._unshaped[mark]:
+                yield f"{mark} is never shaped"
         if len(self._closed) < len(self._joinery.fits):
             yield "some joint is never closed"
         if not self._is_clean:

@@ -14,11 +14,13 @@ from benchleaf.findings import Finding
 from benchleaf.piece.records import Part
 from benchleaf.piece.solids import solid_of_box
 from benchleaf.reading.plan import Plan, StockKind
+from benchleaf.reading.vocabulary import PlaceType
 from benchleaf.shaping.bench import CannotShapeError, Workpiece
 from benchleaf.shaping.records import FaceLine, Shaped, ShapedCut, ShapingKind
 from benchleaf.shaping.short_grain import standing_out_mm
 from benchleaf.shaping.solids import waste_of
 
+_LAST = PlaceType.EDGES
 # chosen: less than a crumb; floats leave far less, mm3.
 _NOTHING_MM3 = 0.01
 
@@ -34,12 +36,13 @@ def work_part(
         kinds: Kinds of shaping by code.
 
     Returns:
-        The cuts, in the plan's order; and findings F101 to F109.
+        The cuts, in the plan's order but edges last; and findings F101 to F109.
     """
     findings: list[Finding] = []
     lines: list[FaceLine] = []
     done: list[tuple[Workpiece, Shaped]] = []
-    for chosen in part.shaping:
+    # In the shop edges come last, whatever the plan lists first: they follow the lines.
+    for chosen in sorted(part.shaping, key=lambda one: kinds[one.kind].words.takes is _LAST):
         rims = tuple(rim for _, before in done for rim in before.rims)
         work = Workpiece(part=part, plan=plan, chosen=chosen, lines=tuple(lines), rims=rims)
         try:

@@ -59,6 +59,7 @@ def cut_to_line(
         face=showing_face(crossing_axis(line)),
         sizes=told.sizes,
         places=told.places,
+        worked=line.face,
         template=on_face(line, work.body) if has_template else None,
         points=told.points,
     )

@@ -75,6 +75,8 @@ class ShapedCut:
     sizes: tuple[ShapedSize, ...]
     places: tuple[tuple[Axis, Fraction], ...]
     """Places along own axes that it is set out by, measured from the low ends."""
+    worked: str = ""
+    """Own face that wood is taken from, where one is."""
     template: Outline | None = None
     """The curved line to be cut, in the face's two own axes, closed; None where none is needed."""
     points: tuple[Point, ...] = ()

@@ -17,9 +17,11 @@ from benchleaf.sequencing.drafting import (
     Draft,
     OperationKind,
     Planner,
+    Thing,
     Work,
     copy_jointed,
     copy_sanded,
+    copy_shaped,
     copy_sized,
     draft,
 )
@@ -76,11 +78,16 @@ def _sand_inside(room: Workroom) -> Draft:
             actions=_inside_words(room),
             check="Held to the light, no face shows saw marks.",
             facts=state_materials(marks, room),
-            takes=[thing for mark in marks for thing in (copy_sized(mark), copy_jointed(mark))],
+            takes=[thing for mark in marks for thing in _before(mark)],
             gives=map(copy_sanded, marks),
             pieces=half_square_metres(room),
         ),
     )
+
+
+def _before(mark: str) -> tuple[Thing, ...]:
+    """What a copy has before its hidden faces are sanded."""
+    return copy_sized(mark), copy_jointed(mark), copy_shaped(mark)
 
 
 def _inside_words(room: Workroom) -> Iterator[str]:
