@@ -47,7 +47,7 @@ class Budget:
 
     def share(self, part: float) -> Budget:
         """Set a part of it aside as a budget of its own; what that spends is not counted here."""
-        own = int(self.left * part)
+        own = max(1, int(self.left * part))
         self.left -= own
         return Budget(own)
 

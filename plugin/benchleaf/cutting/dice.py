@@ -21,13 +21,17 @@ _SPARE_BITS = np.uint64(11)
 _STEPS: Final = 9007199254740992.0
 
 
-def new_dice() -> NDArray[np.uint64]:
+Dice = NDArray[np.uint64]
+"""One word of state."""
+
+
+def new_dice() -> Dice:
     """Make the state that every search begins with."""
     return np.array([_SEED], np.uint64)
 
 
 @compiled
-def draw(dice: NDArray[np.uint64]) -> float:
+def draw(dice: Dice) -> float:
     """Draw a number from 0 up to but not counting 1."""
     word = dice[0]
     word ^= word << _LEFT

@@ -2,7 +2,7 @@
 
 Takes items and kinds of sheets, gives a block for each sheet taken. A simple layout comes first:
 what there is of limited number is filled up, the rest goes on one size that can be had. Then sets
-of sheets that are cheaper are tried from the cheapest. Must not know stock or labels.
+of sheets that are cheaper are tried, by halving. Must not know stock or labels.
 """
 
 from __future__ import annotations
@@ -14,15 +14,19 @@ from typing import Final
 
 from benchleaf.cutting.blocks import Block, Item, Size
 from benchleaf.cutting.budget import Budget
+from benchleaf.cutting.dice import Dice, new_dice
 from benchleaf.cutting.sheet_filling import Manner, by_area, fill_sheets
 from benchleaf.cutting.sheet_search import fit_on, most_worth
 from benchleaf.cutting.sheet_sets import Counts, SheetKind, sets_by_cost
 
-# chosen: sets looked at, so that time stays in bounds where there are many sizes.
-_MOST_SETS: Final = 300
+# chosen: sets looked at, so that time stays in bounds where there are many sizes; and how many of
+# one cost, those of the fewest sheets, as large sheets leave the least waste.
+_MOST_SETS: Final = 20_000
+_SETS_OF_LEVEL: Final = 3
 # chosen: shares of what is left of the budget: for filling one offcut, and for trying one set.
 _SHARE_OF_OFFCUT: Final = 0.02
-_SHARE_OF_SET: Final = 0.1
+_SHARE_OF_SET: Final = 0.06
+_SHARE_OF_LAST: Final = 0.2
 _DEEPEST: Final = 5
 
 
@@ -49,17 +53,64 @@ def buy_sheets(
         The sheets, or None where there are too few; and the least that any could cost.
     """
     area = sum(item.area for item in items)
-    sets = list(islice(sets_by_cost(kinds, area), _MOST_SETS))
     best = min(_simple(items, kinds, budget), key=lambda one: one.cost, default=None)
-    if not sets:
+    levels = _levels(kinds, area, best.cost if best else None)
+    if not levels:
         return best, best.cost if best else 0
-    for cost, counts in sets:
-        if (best is not None and cost >= best.cost) or budget.is_spent:
+    bound = levels[0][0]
+    buyer = _Buyer(items, kinds, budget, new_dice())
+    low, high = 0, len(levels)
+    # Halving finds in a few trials how cheap it gets; then the next cheaper cost is tried again.
+    while not budget.is_spent and high > 0:
+        middle = (low + high) // 2 if low < high else high - 1
+        share = _SHARE_OF_SET if low < high else _SHARE_OF_LAST
+        found = buyer.try_sets(levels[middle][1], share)
+        if found is not None:
+            best, high = found, middle
+            low = min(low, high)
+        elif low < high:
+            low = middle + 1
+    return best, min(bound, best.cost) if best else bound
+
+
+Level = tuple[int, list[Counts]]
+"""A cost, and sets of sheets that cost so much, the fewest sheets first."""
+
+
+def _levels(kinds: Sequence[SheetKind], area: int, below: int | None) -> list[Level]:
+    """The costs below one that is reached already, with a few sets each."""
+    levels: dict[int, list[Counts]] = {}
+    for cost, counts in islice(sets_by_cost(kinds, area), _MOST_SETS):
+        if below is not None and cost >= below:
             break
-        found = _try(items, kinds, counts, budget.share(_SHARE_OF_SET))
-        if found is not None and (best is None or found.cost < best.cost):
-            best = found
-    return best, sets[0][0]
+        own = levels.setdefault(cost, [])
+        if len(own) < _SETS_OF_LEVEL:
+            own.append(counts)
+    return list(levels.items())
+
+
+@dataclass(frozen=True, slots=True)
+class _Buyer:
+    """Tries sets of sheets, each time anew."""
+
+    items: Sequence[Item]
+    kinds: Sequence[SheetKind]
+    budget: Budget
+    dice: Dice
+
+    def try_sets(self, sets: Sequence[Counts], share: float) -> Bought | None:
+        """Look for a layout on any of some sets, each with a share of the budget."""
+        tries = (self._try(counts, self.budget.share(share)) for counts in sets)
+        return next((found for found in tries if found is not None), None)
+
+    def _try(self, counts: Counts, budget: Budget) -> Bought | None:
+        places = [place for place, count in enumerate(counts) for _ in range(count)]
+        sizes = [self.kinds[place].size for place in places]
+        found = fit_on(self.items, sizes, [], budget, dice=self.dice)
+        if found is None:
+            return None
+        held = [(place, block) for place, block in zip(places, found, strict=True) if block]
+        return _bought(held, self.kinds)
 
 
 def _simple(items: Sequence[Item], kinds: Sequence[SheetKind], budget: Budget) -> Iterator[Bought]:
@@ -146,15 +197,3 @@ def _with_items(block: Block, items: dict[int, Item]) -> Block:
 
 def _bought(sheets: Sequence[tuple[int, Block]], kinds: Sequence[SheetKind]) -> Bought:
     return Bought(sheets=tuple(sheets), cost=sum(kinds[place].cost for place, _ in sheets))
-
-
-def _try(
-    items: Sequence[Item], kinds: Sequence[SheetKind], counts: Counts, budget: Budget
-) -> Bought | None:
-    """Look for a layout on one set of sheets."""
-    places = [place for place, count in enumerate(counts) for _ in range(count)]
-    found = fit_on(items, [kinds[place].size for place in places], [], budget)
-    if found is None:
-        return None
-    held = [(place, block) for place, block in zip(places, found, strict=True) if block]
-    return _bought(held, kinds)

@@ -15,7 +15,7 @@ import numpy as np
 from benchleaf.cutting.blocks import SINGLE, Block, Item, Size
 from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.compiling import compiled
-from benchleaf.cutting.dice import draw, new_dice
+from benchleaf.cutting.dice import Dice, draw, new_dice
 from benchleaf.cutting.sheet_kernel import (
     OPEN_SHEETS,
     Bench,
@@ -181,7 +181,11 @@ def refine_sheets(
 
 
 def new_search(
-    items: Sequence[Item], sizes: Sequence[Size], worth: Sequence[int] | None = None
+    items: Sequence[Item],
+    sizes: Sequence[Size],
+    worth: Sequence[int] | None = None,
+    *,
+    dice: Dice | None = None,
 ) -> Search:
     """Set a search up on empty sheets.
 
@@ -189,6 +193,7 @@ def new_search(
         items: Numbered from 0 by their `index`.
         sizes: Of the sheets.
         worth: Of each item; None for its area.
+        dice: To go on with; None for new ones.
     """
     count = len(items)
     sides = [(one.ways[0], one.ways[-1]) for one in items]
@@ -201,7 +206,7 @@ def new_search(
         np.array(worth or [one.area for one in items]),
     )
     return Search(
-        Bench(held, new_nodes(count), new_rooms(count), new_dice()),
+        Bench(held, new_nodes(count), new_rooms(count), new_dice() if dice is None else dice),
         Open(np.full(len(sizes), -1), wide * high, wide, high),
         np.arange(count),
         np.zeros(_MEMORY, np.int64),
@@ -262,9 +267,10 @@ def save_sheets(
         budget: What may be spent.
     """
     best = list(layout)
+    dice = new_dice()
     while len(best) > fewest and not budget.is_spent:
         kept = sorted(best, key=lambda block: -sum(item.area for item in block.items()))
-        found = fit_on(items, [size] * (len(best) - 1), kept[:-1], budget)
+        found = fit_on(items, [size] * (len(best) - 1), kept[:-1], budget, dice=dice)
         if found is None:
             break
         best = [block for block in found if block is not None]
@@ -272,7 +278,12 @@ def save_sheets(
 
 
 def fit_on(
-    items: Sequence[Item], sizes: Sequence[Size], begun: Sequence[Block], budget: Budget
+    items: Sequence[Item],
+    sizes: Sequence[Size],
+    begun: Sequence[Block],
+    budget: Budget,
+    *,
+    dice: Dice | None = None,
 ) -> list[Block | None] | None:
     """Look for a layout of all items on given sheets.
 
@@ -281,12 +292,13 @@ def fit_on(
         sizes: Of the sheets.
         begun: What lies on the first of them already.
         budget: What may be spent.
+        dice: To go on with, so that another trial goes another way; None for the first.
 
     Returns:
         A block for each sheet, None for an empty one; or None where none is found.
     """
     spare = [sizes[0]] * max(0, OPEN_SHEETS - len(sizes))
-    search = new_search(items, [*sizes, *spare])
+    search = new_search(items, [*sizes, *spare], dice=dice)
     for sheet, block in enumerate(begun):
         lay_down(search, sheet, block)
     laid = {item.index for block in begun for item in block.items()}
