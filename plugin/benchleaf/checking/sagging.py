@@ -28,8 +28,11 @@ from fractions import Fraction
 from benchleaf.checking.members import Member
 from benchleaf.checking.records import Check, Quantity, Topic, Verdict, Working
 from benchleaf.checking.survey import Survey
-from benchleaf.frames import Number
+from benchleaf.frames import Axis, Number
 from benchleaf.handbook.tables import load_rules
+
+# chosen: four fifths of a span is along it.
+_BACKED = 0.8
 
 
 def reckon_sag(survey: Survey) -> Iterator[Working]:
@@ -136,10 +139,25 @@ def _note(survey: Survey, member: Member) -> str:
         notes.append(
             f"It lies on points, so it bends both ways: {survey.show(own)} of the sag is across."
         )
+    backed = _backing(survey, member)
+    if backed:
+        notes.append(f"It is fastened along its length to {backed} too; that help is left out.")
     if member.bent_fixed:
         own = Quantity(symbol="", name="", value=member.bent_fixed.sag_mm, unit="mm")
         notes.append(f"With both ends held fast by its joints it would be {survey.show(own)}.")
     return " ".join(notes)
+
+
+def _backing(survey: Survey, member: Member) -> str:
+    """Name of a part that a plate is fastened to along most of its span, or empty."""
+    axis = member.span.axis
+    carrying = {tie.other for line in member.span.lines for tie in line.ties}
+    for tie in survey.stays.ties[member.mark]:
+        size = float(tie.region.size[axis])
+        is_along = tie.is_fastened and size >= _BACKED * member.span.longest_mm
+        if is_along and tie.normal is not Axis.HIGH and tie.other not in carrying:
+            return survey.piece.copies[tie.other].part
+    return ""
 
 
 CHECK = Check(

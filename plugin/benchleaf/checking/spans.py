@@ -111,8 +111,8 @@ def _gather(box: Box, ties: Sequence[Tie], axis: Axis) -> list[Line]:
     last = float("-inf")
     for tie in sorted(ties, key=lambda tie: (interval(tie.region, axis), tie.other)):
         start, stop = interval(tie.region, axis)
-        if stop - start > (high - low) / 2:
-            continue  # an edge or a bed along the span carries across it
+        if _runs_along(tie.region, axis, half=(high - low) / 2):
+            continue
         # chosen: places less than a plate's thickness apart are one line.
         if groups and start <= last + apart:
             groups[-1].append(tie)
@@ -121,6 +121,14 @@ def _gather(box: Box, ties: Sequence[Tie], axis: Axis) -> list[Line]:
             last = stop
         last = max(last, stop)
     return [_line(box, group, axis) for group in groups]
+
+
+def _runs_along(region: Box, axis: Axis, *, half: float) -> bool:
+    """Tell whether a place runs along a span, as an edge or a cleat does: it carries across it."""
+    start, stop = interval(region, axis)
+    near, far = interval(region, across(axis))
+    # chosen: what is twice as long along the span as across it is no line across.
+    return stop - start > half or stop - start > 2 * (far - near)
 
 
 def _line(box: Box, group: Sequence[Tie], axis: Axis) -> Line:
