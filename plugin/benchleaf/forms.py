@@ -55,9 +55,12 @@ def carry_form(shape: Form, source: Frame, target: Frame) -> Form:
     A box that is turned on the way becomes the prism that it is.
     """
     if isinstance(shape, Bore):
+        mouth = target.inward(source.outward(shape.mouth))
+        is_exact = source.is_square and target.is_square
+        way = target.inward_direction(source.outward_direction(shape.direction))
         return Bore(
-            target.inward(source.outward(shape.mouth)),
-            target.inward_direction(source.outward_direction(shape.direction)),
+            mouth if is_exact else tidy_point(mouth),
+            way if is_exact else _straightened(way),
             shape.diameter_mm,
             shape.depth_mm,
             shape.end_diameter_mm,
@@ -70,6 +73,12 @@ def carry_form(shape: Form, source: Frame, target: Frame) -> Form:
         ends = [tidy_point(target.inward(source.outward(end))) for end in (shape.low, shape.high)]
         return box_of_points(ends)
     return carry_form(prism_of_box(shape), source, target)
+
+
+def _straightened(way: Vector) -> Vector:
+    """A direction that turning there and back has blurred: exact again where it lies on an axis."""
+    x, y, z = (round(part) if abs(part - round(part)) < _SQUARE else part for part in way)
+    return (x, y, z) if abs(x) + abs(y) + abs(z) == 1 else way
 
 
 def prism_of_box(box: Box) -> Prism:

@@ -12,6 +12,7 @@ from benchleaf.joinery import JOINT_WORDS, cut_joints
 from benchleaf.joinery.records import Joinery, JointFit
 from benchleaf.piece.placing import place_parts
 from benchleaf.reading.reader import read_plan
+from benchleaf.shaping import SHAPING_WORDS
 
 PLANS = Path(__file__).parents[2] / "plans"
 NAMES = tuple(sorted(path.name.removesuffix(".plan.yml") for path in PLANS.glob("*.plan.yml")))
@@ -20,7 +21,8 @@ NAMES = tuple(sorted(path.name.removesuffix(".plan.yml") for path in PLANS.glob(
 @cache
 def joinery_of(name: str) -> Joinery:
     path = PLANS / f"{name}.plan.yml"
-    plan, findings = read_plan(path.read_text(encoding="utf-8"), path.name, JOINT_WORDS)
+    text = path.read_text(encoding="utf-8")
+    plan, findings = read_plan(text, path.name, JOINT_WORDS, shaping=SHAPING_WORDS)
     assert plan is not None, findings
     piece, findings = place_parts(plan)
     assert piece is not None, findings

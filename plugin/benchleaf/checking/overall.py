@@ -8,7 +8,8 @@ Why:
     mirrored about their middle.
 
 Limit:
-    Equal; exact.
+    Equal, exact; to half a millimetre where parts are turned or splayed, since no plan can write
+    that exactly.
 
 Source:
     The plan's overall sizes.
@@ -23,16 +24,18 @@ from functools import reduce
 from benchleaf.checking.records import Check, Voice
 from benchleaf.findings import Finding
 from benchleaf.frames import Axis, Box
+from benchleaf.joinery.placed import has_angles, placed_box
 from benchleaf.joinery.records import Joinery
-from benchleaf.joinery.solids import placed_solid
 
 
 def find_wrong_overall(joinery: Joinery) -> Iterator[Finding]:
     """Find extents in which the finished piece is not as large as the plan says."""
     voice = Voice(joinery.piece, "K209")
     given, real = joinery.piece.overall, _finished_box(joinery)
+    near = _NEAR_MM if has_angles(joinery.piece) else Fraction(0)
     for axis in Axis:
-        if real.low[axis] == given.low[axis] and real.high[axis] == given.high[axis]:
+        ends = ((real.low[axis], given.low[axis]), (real.high[axis], given.high[axis]))
+        if all(-near <= one - other <= near for one, other in ends):
             continue
         size = real.size[axis]
         yield voice.warning(
@@ -45,25 +48,13 @@ def find_wrong_overall(joinery: Joinery) -> Iterator[Finding]:
         )
 
 
+# chosen: half a millimetre is what a tape reads; no plan can write an angle's reach exactly.
+_NEAR_MM = Fraction(1, 2)
+
+
 def _finished_box(joinery: Joinery) -> Box:
     """The box round all copies with what joints add."""
-    return reduce(Box.join, (_placed_box(joinery, mark) for mark in joinery.copies))
-
-
-def _placed_box(joinery: Joinery, mark: str) -> Box:
-    copy = joinery.piece.copies[mark]
-    if copy.frame.is_square and not joinery.piece.part_of(mark).trims:
-        return copy.frame.box_outward(joinery.copies[mark].blank)
-    # The blank's corners are not wood where the part is turned or its ends are trimmed.
-    ends = placed_solid(joinery, mark).bounding_box()
-    low, high = (tuple(_seen(end) for end in half) for half in (ends[:3], ends[3:]))
-    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
-
-
-def _seen(end_mm: float) -> Fraction:
-    """An end of a solid, which floats have blurred, to the nearest thousandth of a millimetre."""
-    # chosen: a tenth of what a caliper reads.
-    return Fraction(round(end_mm * 1000), 1000)
+    return reduce(Box.join, (placed_box(joinery, mark) for mark in joinery.copies))
 
 
 CHECK = Check(

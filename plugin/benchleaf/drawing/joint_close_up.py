@@ -15,10 +15,11 @@ import numpy as np
 from manifold3d import Manifold
 
 from benchleaf.drawing.orthographic import Facing
-from benchleaf.drawing.part_features import WASTE_ROLE
-from benchleaf.forms import box_round
-from benchleaf.frames import Box, Frame, Vector
+from benchleaf.drawing.part_features import OF_TENONS, WASTE_ROLE
+from benchleaf.forms import Bore, box_round
+from benchleaf.frames import Box, Frame, Number, Vector, add, scale
 from benchleaf.joinery.records import Feature, JointFit
+from benchleaf.piece.records import Contact
 from benchleaf.piece.solids import solid_of_box
 
 # chosen: half the joint's width of wood round about shows what the parts are; 12 mm at least.
@@ -70,12 +71,16 @@ def close_up(fit: JointFit, solids: Mapping[str, Manifold]) -> CloseUp:
         solids: The finished copies at their seats, by mark.
     """
     contact = fit.contact
-    features = tuple((f, box_of(f)) for f in (*fit.first_features, *fit.second_features))
+    own = [
+        [f for f in features if f.role not in OF_TENONS]
+        for features in (fit.first_features, fit.second_features)
+    ]
+    features = tuple((f, _box_at(f, contact)) for f in (*own[0], *own[1]))
     boxes = [box for _, box in features]
     wood = contact.first_box.join(contact.second_box)
     for box in boxes:
         wood = wood.join(box)
-    at_u, at_v = _section_places(fit, features)
+    at_u, at_v = _section_places(fit, features, len(own[0]))
     return CloseUp(
         fit=fit,
         first=_in_frame(solids[contact.first], contact.frame),
@@ -94,6 +99,23 @@ def box_of(feature: Feature) -> Box:
     return box_round(feature.shape)
 
 
+def _box_at(feature: Feature, contact: Contact) -> Box:
+    """The box of a feature as it is measured: of a round that leans, where it enters the face."""
+    shape = feature.shape
+    if not isinstance(shape, Bore) or shape.direction.count(0) > 1:
+        return box_of(feature)
+    step = -shape.mouth[2] / shape.direction[2]
+    # Both mates' centre lines come here by sums of their own: told alike to a thousandth.
+    centre: list[Number] = [
+        Fraction(round(part * 1000), 1000)
+        for part in add(shape.mouth, scale(shape.direction, step))
+    ]
+    radius = shape.diameter_mm / 2
+    low, high = ([part + sign * radius for part in centre] for sign in (-1, 1))
+    low[2], high[2] = Fraction(0), min(box_of(feature).high[2], contact.second_box.high[2])
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
+
+
 def _in_frame(solid: Manifold, frame: Frame) -> Manifold:
     """Carry a solid from the piece's axes into a frame's."""
     rows = np.array([[float(part) for part in axis] for axis in frame.axes])
@@ -101,9 +123,16 @@ def _in_frame(solid: Manifold, frame: Frame) -> Manifold:
     return solid.transform(np.column_stack([rows, -rows @ origin]))
 
 
-def _section_places(fit: JointFit, features: Sequence[tuple[Feature, Box]]) -> tuple[float, float]:
-    """Through the middle of the feature nearest to the origin; else of the contact."""
-    count = len(fit.first_features)
+def _section_places(
+    fit: JointFit, features: Sequence[tuple[Feature, Box]], count: int
+) -> tuple[float, float]:
+    """Through the middle of the feature nearest to the origin; else of the contact.
+
+    Args:
+        fit: The joint.
+        features: Those of the first part, then those of the second.
+        count: How many are the first part's.
+    """
     ordered = (*features[count:], *features[:count])
     named = [box for feature, box in ordered if feature.role != WASTE_ROLE]
     if not named:

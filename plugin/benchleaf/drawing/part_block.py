@@ -22,6 +22,7 @@ from benchleaf.drawing.clearance import (
 from benchleaf.drawing.dimension_lines import Side
 from benchleaf.drawing.dimensions import Measure, draw_dimensions, fits_parallel
 from benchleaf.drawing.orthographic import Facing, Segment, Sight
+from benchleaf.drawing.part_angles import angle_marks
 from benchleaf.drawing.part_features import Face, Spot, centre_of
 from benchleaf.drawing.part_sizes import Extent, Location, Sizes
 from benchleaf.drawing.part_views import axis_of, face_of
@@ -29,6 +30,7 @@ from benchleaf.drawing.rulers import Ruler
 from benchleaf.drawing.running_dimensions import Place
 from benchleaf.drawing.scene import Circle, Line, Mark, Point, Role, Text
 from benchleaf.frames import Axis, Box, Vector
+from benchleaf.piece.records import Trim
 
 # Where level and upright dimensions of each view stand: away from the views beside it.
 _SIDES: Final = {
@@ -80,6 +82,8 @@ class Frontage:
     blank: Box
     level: Ruler
     upright: Ruler
+    trims: tuple[Trim, ...] = ()
+    """Ends cut at an angle."""
 
     def on_paper(self, point: Vector) -> Point:
         """A point of the part's own axes, on paper."""
@@ -104,6 +108,8 @@ def draw_block(view: Frontage, sizes: Sizes) -> Block:
     """Draw one view with the dimensions that fall to it."""
     outline = view.box_on_paper(view.blank)
     marks: list[Mark] = [*_edges(view), *_centre_lines(view), *_break_lines(view, outline)]
+    for trim in view.trims:
+        marks += angle_marks(trim, view.body, view.facing, view.on_paper)
     marks += _dimensions(view, sizes)
     extent = box_of_marks(marks)
     return Block(

@@ -6,6 +6,7 @@ opens, and its sizes in words. Must not know views or paper.
 
 from __future__ import annotations
 
+import math
 from collections.abc import Iterable, Mapping, Sequence
 from dataclasses import dataclass, replace
 from fractions import Fraction
@@ -14,12 +15,12 @@ from typing import Final
 
 from benchleaf.drawing.prism_words import describe_prism, exact_box, profile_axis, round_of
 from benchleaf.forms import Bore, Prism, box_round, entry_axis
-from benchleaf.frames import Axis, Box, Vector
+from benchleaf.frames import Axis, Box, Vector, add, main_axis, scale, tidy_point
 from benchleaf.joinery.records import (
     CutCopy,
     Feature,
 )
-from benchleaf.lengths import UnitName, format_length
+from benchleaf.lengths import UnitName, format_degrees, format_length
 
 # The joint families' word for wood taken away round what is left standing.
 WASTE_ROLE: Final = "shoulder"
@@ -75,8 +76,9 @@ def read_spots(cut: CutCopy, body: Box, units: UnitName) -> tuple[Spot, ...]:
         body: The part as placed, shoulder to shoulder, in its own axes.
         units: Unit that sizes are written in.
     """
-    bores = [f for f in cut.features if isinstance(f.shape, Bore)]
-    blocks = [f for f in cut.features if isinstance(f.shape, Box)]
+    features = [f for f in cut.features if f.role not in OF_TENONS]
+    bores = [f for f in features if isinstance(f.shape, Bore)]
+    blocks = [f for f in features if isinstance(f.shape, Box)]
     spots = [_block_spot(feature, body, cut.blank, units=units) for feature in blocks]
     spots += [
         _bore_spot(tuple(alike), body, cut.blank, units=units)
@@ -84,10 +86,15 @@ def read_spots(cut: CutCopy, body: Box, units: UnitName) -> tuple[Spot, ...]:
     ]
     spots += [
         _prism_spot(f, f.shape, (body, cut.blank), units=units)
-        for f in cut.features
+        for f in features
         if isinstance(f.shape, Prism)
     ]
     return tuple(_merge_twins(spots))
+
+
+# How a round tenon is finished off is told with its joint, and shows in the views.
+OF_TENONS: Final = frozenset({"round tenon slot", "tenon end"})
+"""Roles that get no letter and no size of their own."""
 
 
 def group_spots(spots: Iterable[Spot]) -> tuple[Group, ...]:
@@ -274,15 +281,33 @@ def _sizes(box: Box, axes: Iterable[Axis], units: UnitName) -> list[str]:
     return [format_length(size, units) for size in sorted(Fraction(box.size[a]) for a in axes)]
 
 
-def _bore_axis(bore: Bore) -> Axis:
-    return entry_axis(bore)
+def _bore_axis(feature: Feature) -> Axis:
+    bore = _bore(feature)
+    # A round mortise is bored down through a face, however it leans.
+    return main_axis(bore.direction) if feature.role in _LEANING else entry_axis(bore)
+
+
+_LEANING: Final = frozenset({"round mortise", "round tenon"})
+
+
+def _leaning_box(bore: Bore, body: Box, axis: Axis) -> Box:
+    """Where a hole that leans is set out: round its centre on the face that it is bored from."""
+    way = bore.direction
+    face = body.low[axis] if way[axis] > 0 else body.high[axis]
+    step = (face - bore.mouth[axis]) / way[axis]
+    centre = tidy_point(add(bore.mouth, scale(way, step)))
+    radius = bore.diameter_mm / 2
+    low, high = ([part + sign * radius for part in centre] for sign in (-1, 1))
+    deep = box_round(bore).meet(body)
+    low[axis], high[axis] = deep.low[axis], deep.high[axis]
+    return Box((low[0], low[1], low[2]), (high[0], high[1], high[2]))
 
 
 def _centre_key(feature: Feature) -> tuple[object, ...]:
     """Bores that share a centre line and a mate are one hole to the maker."""
     bore = feature.shape
     assert isinstance(bore, Bore)  # noqa: S101 - the caller parts bores from blocks
-    axis = _bore_axis(bore)
+    axis = _bore_axis(feature)
     centre = tuple(part for other, part in enumerate(bore.mouth) if other != axis)
     return (feature.adds, axis, bore.direction[axis], centre, feature.mate)
 
@@ -290,7 +315,7 @@ def _centre_key(feature: Feature) -> tuple[object, ...]:
 def _bore_spot(features: Sequence[Feature], body: Box, blank: Box, *, units: UnitName) -> Spot:
     deepest = max(features, key=lambda f: (_bore(f).depth_mm, -_bore(f).diameter_mm))
     bore = _bore(deepest)
-    axis = _bore_axis(bore)
+    axis = _bore_axis(deepest)
     box = box_round(bore)
     for feature in features:
         box = box.join(box_round(_bore(feature)))
@@ -299,8 +324,11 @@ def _bore_spot(features: Sequence[Feature], body: Box, blank: Box, *, units: Uni
     # The direction runs into the wood: the hole opens on the face behind it.
     mouth = (axis, bore.direction[axis] < 0)
     faces: tuple[Face, ...] = (mouth,)
+    leans = deepest.role == "round mortise" and bore.direction.count(0) < 2
     if deepest.adds:
         faces = _standing_faces(box, body) or faces
+    elif leans:
+        box = _leaning_box(bore, body, axis)
     elif goes_through and len(diameters) == 1:
         faces = (mouth, (axis, not mouth[1]))
     return Spot(
@@ -332,6 +360,9 @@ def _bore_words(
         words = _through(f"{deepest.role} {diameter} dia")
     else:
         words = f"{deepest.role} {diameter} dia, {depth} deep"
+    if deepest.role == "round mortise" and bore.direction.count(0) < 2:
+        lean = math.degrees(math.acos(min(max(abs(float(way)) for way in bore.direction), 1.0)))
+        words += f", leaning {format_degrees(lean)}"
     for other in features:
         if other is deepest:
             continue

@@ -21,6 +21,7 @@ from benchleaf.drawing.rulers import Ruler, broken_ruler, plain_ruler
 from benchleaf.drawing.scene import Point
 from benchleaf.drawing.shifting import shift_marks
 from benchleaf.frames import Box
+from benchleaf.piece.records import Trim
 from benchleaf.reading.plan import Units
 
 # chosen: twice the pitch of dimension rows, so that each dimension is seen to belong to its view.
@@ -44,6 +45,7 @@ class Showing:
     spots: tuple[Spot, ...]
     body: Box
     blank: Box
+    trims: tuple[Trim, ...] = ()
 
     def extent(self, facing: Facing, *, upright: bool) -> Point:
         """The span of the wood along one axis of a view, mm of wood."""
@@ -170,6 +172,7 @@ def _frontage(showing: Showing, name: str, level: Ruler) -> Frontage:
         passing=tuple(spot for spot in showing.spots if id(spot) not in own),
         body=showing.body,
         blank=showing.blank,
+        trims=showing.trims,
         level=level,
         upright=plain_ruler(*showing.extent(facing, upright=True), level.scale),
     )

@@ -16,7 +16,9 @@ from benchleaf.drawing.scene import Mark, Text
 from benchleaf.drawing.tags import TAG_RADIUS_MM, Tag, draw_plain_tag
 from benchleaf.drawing.text_metrics import fit_text, text_width
 from benchleaf.joinery.records import Joinery, Shape
-from benchleaf.lengths import UnitName, format_length
+from benchleaf.lengths import UnitName, format_degrees, format_length
+from benchleaf.piece.records import Part, Trim
+from benchleaf.piece.trim_angles import trim_angles
 
 # chosen: a tag and a little room.
 _ROW_MM: Final = 2 * TAG_RADIUS_MM + 0.8
@@ -88,6 +90,25 @@ def _notes(shape: Shape, joinery: Joinery) -> Iterator[str]:
     if shape.mirrored:
         yield f"{', '.join(shape.mirrored)}: the mirror image of this drawing"
     yield from _name_words(shape, joinery)
+    for trim in part.trims:
+        yield trim_words(part, trim)
+
+
+def trim_words(part: Part, trim: Trim) -> str:
+    """How an end or an edge is cut: angles, their complements, and where it reaches farthest."""
+    angles = trim_angles(part, trim)
+    shown = []
+    if angles.far_side:
+        shown.append(f"{_both(angles.gauge_deg)} on the broad faces")
+    if angles.far_face:
+        shown.append(f"{_both(angles.edge_deg)} on the edges")
+    far = " ".join(own for own in (angles.far_side, angles.far_face) if own)
+    meets = {"floor": ", to the floor", "": ""}.get(trim.to, f", to {trim.to.replace('.', ' ')}")
+    return f"{trim.face.capitalize()}: {', '.join(shown)}; longest at the {far}{meets}"
+
+
+def _both(angle_deg: float) -> str:
+    return f"{format_degrees(angle_deg)} ({format_degrees(90 - angle_deg)})"
 
 
 def _name_words(shape: Shape, joinery: Joinery) -> Iterator[str]:

@@ -122,6 +122,7 @@ def _showing(
         spots=spots,
         body=body,
         blank=shape.drawn.blank,
+        trims=part.trims,
     )
     return showing, groups
 

@@ -316,5 +316,5 @@ def _outside(piece: Piece, name: str, axis: Axis, span: tuple[Number, Number]) -
     return warning("P015", at, message, remedy="Move the part in, or make `overall` larger.")
 
 
-# chosen: what angles lose, and no more. mm
-_NEAR_MM: Final = Fraction(1, 10000)
+# chosen: half a millimetre is what a tape reads; no plan can write an angle's reach exactly.
+_NEAR_MM: Final = Fraction(1, 2)

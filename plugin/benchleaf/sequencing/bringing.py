@@ -43,6 +43,8 @@ class Bringing:
     """How the base lies on the bench: ` on a flat bench`."""
     is_turned: bool
     """The work stands upside down, because screws are driven up into it."""
+    is_driven: bool = False
+    """Members are driven into the base, each along its own line."""
 
     @property
     def placed(self) -> tuple[str, ...]:
@@ -64,16 +66,46 @@ def bring(group: Group, room: Workroom, *, is_dry: bool = False) -> Bringing:
     if is_turned:
         into = {fit.contact.second for fit in group.fits if is_screwed(fit)}
         members.sort(key=lambda member: not into & set(member.copies))
+    bored = _bored_at_a_lean(group)
+    if bored:
+        members.sort(key=lambda member: not bored & set(member.copies))
     base, *rest = members
     there = set(base.copies)
     puts: list[_Put] = []
     for member in rest:
         puts.append(_put(member, there, base, room))
         there |= set(member.copies)
-    lies = UPSIDE_DOWN if is_turned else lie_words(base, rest, group.axis, room)
-    if lies == UPSIDE_DOWN and not is_turned:
+    is_over = is_turned or (bool(bored) and _comes_from_below(group))
+    lies = UPSIDE_DOWN if is_over else lie_words(base, rest, group.axis, room)
+    if lies == UPSIDE_DOWN and not is_over:
         puts = [_on_the_bench(put, room.box_round(base.copies)) for put in puts]
-    return Bringing(base=base, puts=tuple(puts), axis=group.axis, lies=lies, is_turned=is_turned)
+    return Bringing(
+        base=base,
+        puts=tuple(puts),
+        axis=group.axis,
+        lies=lies,
+        is_turned=is_turned,
+        is_driven=bool(bored),
+    )
+
+
+def _leaning(group: Group) -> list[JointFit]:
+    """The joints of a group that close along no axis of the piece."""
+    found = []
+    for fit in group.fits:
+        ways = map(fit.contact.frame.outward_direction, fit.free_directions)
+        if fit.kind == "round tenon" and all(way.count(0) < 2 for way in ways):
+            found.append(fit)
+    return found
+
+
+def _bored_at_a_lean(group: Group) -> set[str]:
+    """Marks of what several parts are driven into, each in a direction of its own."""
+    return {fit.contact.second for fit in _leaning(group)}
+
+
+def _comes_from_below(group: Group) -> bool:
+    return all(fit.contact.frame.axes[2][Axis.HIGH] > 0 for fit in _leaning(group))
 
 
 def _on_the_bench(put: _Put, base: Box) -> _Put:
@@ -136,6 +168,8 @@ def push_words(members: Sequence[Group], brought: Bringing, room: Workroom) -> I
         else:
             names += [name_member(member, room) for member in alike]
     verb = "Put on" if brought.axis is Axis.HIGH else "Push on"
+    if brought.is_driven:
+        verb = "Drive in"
     while names:
         taken = len(names)
         while taken > 1 and count_words(_push(verb, names[:taken])) > MOST_WORDS:

@@ -76,8 +76,10 @@ def at_hand(clamps: Sequence[Clamps]) -> tuple[Clamps, ...]:
 
 
 def _is_clamped(fit: JointFit) -> bool:
-    """Tell whether a glued joint needs a clamp: neither screws nor a shoulder's load close it."""
-    return fit.is_glued and not is_screwed(fit) and fit.kind != "through post"
+    """Tell whether a glued joint needs a clamp: no screws, load or shape of its own hold it."""
+    # A round tenon that leans is driven home; no clamp lies along it.
+    holds_itself = fit.kind in {"round tenon", "sliding dovetail", "through post"}
+    return fit.is_glued and not is_screwed(fit) and not holds_itself
 
 
 def is_screwed(fit: JointFit) -> bool:

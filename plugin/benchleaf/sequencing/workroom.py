@@ -15,6 +15,7 @@ from benchleaf.cutting.records import Blank, CutPlan
 from benchleaf.frames import Axis, Box, Vector
 from benchleaf.handbook.materials import Material, find_material
 from benchleaf.joinery.assembly import plan_assembly
+from benchleaf.joinery.placed import placed_box
 from benchleaf.joinery.records import CutCopy, Feature, Joinery, JointFit, Stops
 from benchleaf.joinery.solids import placed_solid
 from benchleaf.piece.records import Part, own_box
@@ -298,7 +299,11 @@ class Workroom:
 
     def stood_box(self, mark: str) -> Box:
         """The box round a finished copy where it stands, tenons and all, in the piece's axes."""
-        return self.joinery.piece.copies[mark].frame.box_outward(self.copy(mark).blank)
+        return self._stood_boxes[mark]
+
+    @cached_property
+    def _stood_boxes(self) -> Mapping[str, Box]:
+        return {mark: placed_box(self.joinery, mark) for mark in self.joinery.copies}
 
     def cornered_box(self, mark: str) -> Box:
         """The box of a finished copy whose corners are wood, in the piece's axes.

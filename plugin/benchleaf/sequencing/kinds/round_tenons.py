@@ -127,7 +127,7 @@ def _bore_words(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[str]:
     sizes = _sizes(one, room)
     face = _near_face(one)
     marks = sort_marks(piece.mark for piece in pieces)
-    yield from spread(f"Lay the {face} up, on", marks)
+    yield from spread("Turn over", marks, f"so that the {face} is up")
     if "lean" in sizes:
         yield from _sight_words(sizes, pieces)
     yield f"Fit the {room.say.length(bore(one).diameter_mm)} bit."
