@@ -3,16 +3,21 @@
 from __future__ import annotations
 
 import math
+from pathlib import Path
 
 import numpy as np
 import pytest
+import yaml
 from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 from manifold3d import Manifold
 
 from benchleaf.frames import Box, Vector
+from benchleaf.joinery import JOINT_KINDS
 from benchleaf.joinery.motion import DEPTH_MM, WIDTH_MM, Sight, bodies_of
+from benchleaf.joinery.solids import placed_solid
 from benchleaf.piece.solids import cut_solid, solid_of_box, solid_of_cylinder
+from small_plans import work_small_plan
 from solids_by_hand import block, prism, runs_into, unit
 
 X: Vector = (1, 0, 0)
@@ -144,3 +149,27 @@ def test_a_round_pin_leaves_its_hole_however_its_facets_lie(diameter):
         bodies = bodies_of([hole.rotate((0, 0, turn)), board])
         assert not Sight(bodies, UP).stops(BOTH).any()
         assert Sight(bodies, X).stops(BOTH).all()
+
+
+# The joints of the trade: what they say of themselves holds for the wood that they cut.
+
+
+def _worked_examples(code: str) -> list[dict]:
+    path = Path(__file__).parents[1] / "cases" / f"{code.replace(' ', '_')}.yml"
+    cases = yaml.safe_load(path.read_text(encoding="utf-8"))
+    # chosen: two of each kind are enough to see that its directions point the right way.
+    return [case["given"] for case in cases if "expect" in case][:2]
+
+
+@pytest.mark.parametrize("code", JOINT_KINDS)
+def test_wood_lets_go_in_the_way_that_a_joint_draws_apart(code: str):
+    for given_plan in _worked_examples(code):
+        joinery, _ = work_small_plan(given_plan)
+        marks = list(joinery.copies)
+        bodies = bodies_of([placed_solid(joinery, mark) for mark in marks])
+        pairs = [(fit.contact.first, fit.contact.second) for fit in joinery.fits]
+        for fit, pair in zip(joinery.fits, pairs, strict=True):
+            if fit.kind == code and pairs.count(pair) == 1 and fit.free_directions:
+                way = fit.contact.frame.outward_direction(fit.free_directions[0])
+                numbers = np.array([[marks.index(mark) for mark in pair]])
+                assert not Sight(bodies, way).stops(numbers)[0], pair
