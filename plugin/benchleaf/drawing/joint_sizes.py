@@ -61,8 +61,8 @@ def seat_dimensions(
     if contact.n_mm:
         # Of cuts in a row that are alike, such as sockets of fingers, one is measured.
         cuts = [_measure(plane, axis, span, units) for span in _cut_spans(shown, axis)]
-        measures = {measure.text: measure for measure in reversed(cuts)}
-        return draw_dimensions(side, edge, list(measures.values()))
+        alike = {measure.text: measure for measure in reversed(cuts)}
+        return draw_dimensions(side, edge, list(alike.values()))
     spans = dict.fromkeys((*_spans(shown, axis), whole))
     measures = [_measure(plane, axis, span, units) for span in spans]
     if fits_parallel(measures):

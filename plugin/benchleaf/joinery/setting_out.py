@@ -82,7 +82,9 @@ def mark_span(
         *mark_both(marking, f"near {what}", axis=axis, at=near),
         *mark_both(marking, f"far {what}", axis=axis, at=far),
     )
-    return tuple(row for row in rows if 0 < row.distance_mm < marking.marked_box(row.copy).size[axis])
+    return tuple(
+        row for row in rows if 0 < row.distance_mm < marking.marked_box(row.copy).size[axis]
+    )
 
 
 def mark_depth(

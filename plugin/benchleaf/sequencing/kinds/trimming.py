@@ -226,7 +226,8 @@ def _mark_words(cut: _Cut, trim: Trim, angles: TrimAngles, *, room: Workroom) ->
     where = "edge" if FACES[trim.face][0] is not cut.part.grain_axis else "end"
     far = [own for own in (angles.far_side, angles.far_face) if own]
     start = "corner" if len(far) > 1 else "edge"
-    yield f"At the {trim.face} {where}, start the line at the very {start} on the {' and '.join(far)}."
+    sides = " and ".join(far)
+    yield f"At the {trim.face} {where}, start the line at the very {start} on the {sides}."
     if angles.far_side:
         back = room.say.about(angles.across_mm)
         yield (
