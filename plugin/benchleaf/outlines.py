@@ -156,6 +156,13 @@ def _tangent(points: Sequence[Point], i: int, *, is_closed: bool) -> tuple[float
     return x / length, y / length
 
 
+def corners_of(outline: Outline) -> list[Point]:
+    """Corners of an outline in its own order, not closed; exact where all sides are straight."""
+    if all(isinstance(segment, Line) for segment in outline.segments):
+        return [start for start, _ in outline.steps()]
+    return list(flatten(outline))
+
+
 def flatten(outline: Outline, sagitta_mm: float = SAGITTA_MM) -> list[tuple[float, float]]:
     """Corners of an outline, as floats, in its own order; not closed.
 

@@ -1,4 +1,4 @@
-"""Corners of a box, whatever its sizes: mates fit, fingers fill the width, no tail is a sliver."""
+"""Corners, frames and sliding joints, whatever their sizes: mates fit, and no tail is a sliver."""
 
 import math
 from fractions import Fraction
@@ -184,3 +184,88 @@ def test_copies_of_a_mirrored_box_are_of_one_shape(code):
     assert [shape.name for shape in joinery.shapes] == ["side", "end"]
     assert len(joinery.fits) == 4
     assert check_piece(joinery) == ()
+
+
+# Joints in a plane, and those that slide.
+
+
+def _work_pair(boxes: tuple[str, str], joint: dict, **more) -> Joinery:
+    joinery, findings = work_small_plan(
+        {
+            "units": "in",
+            "parts": {"one": {"box": boxes[0], "of": "oak"} | more.get("one", {}),
+                      "other": {"box": boxes[1], "of": "oak"} | more.get("other", {})},
+            "joints": [joint],
+        }
+    )  # fmt: skip
+    assert [f for f in show_findings(findings) if f.startswith("error")] == []
+    return joinery
+
+
+def _cut_mm3(joinery: Joinery, mark: str, *, adds: bool = False) -> float:
+    features = [f for f in joinery.copies[mark].features if f.adds == adds]
+    return sum(_volume_mm3(feature.shape) for feature in features)
+
+
+def _check_volumes(joinery: Joinery) -> None:
+    solids = {mark: placed_solid(joinery, mark) for mark in "AB"}
+    for mark, solid in solids.items():
+        left = float(joinery.piece.part_of(mark).box.volume_mm3)
+        left += _cut_mm3(joinery, mark, adds=True) - _cut_mm3(joinery, mark)
+        assert solid.volume() == pytest.approx(left, rel=1e-9)
+        assert len(solid.decompose()) == 1
+    assert (solids["A"] ^ solids["B"]).volume() < 0.01
+
+
+@FEW
+@given(sixteenths("5/8", "2"), sixteenths("1", "4"), sixteenths("1", "4"), sixteenths("0", "1/16"))
+def test_a_bridle_fills_its_crossing_but_for_the_clearance(thick, wide, deep, room):
+    joinery = _work_pair(
+        (_box(0, 0, 0, 20, wide, thick), _box(0, 0, 0, deep, 24, thick)),
+        {"bridle": ["one", "other"], "clearance": _show(room)},
+        one={"grain": "wide", "thickness": "high"},
+        other={"grain": "deep", "thickness": "high"},
+    )
+    _check_volumes(joinery)
+    # What is cut from both is the crossing, and the room on both sides of the tongue.
+    cut = _cut_mm3(joinery, "A") + _cut_mm3(joinery, "B")
+    assert cut == pytest.approx(float(wide * deep * (thick + room) * MM_PER_INCH**3), rel=1e-9)
+
+
+@FEW
+@given(sixteenths("1/2", "1-1/2"), sixteenths("2", "8"), sixteenths("0", "1/8"))
+def test_a_tongue_fills_its_groove_but_for_the_clearance(thick, wide, room):
+    joinery = _work_pair(
+        (_box(0, 0, 0, 24, wide, thick), _box(0, wide, 0, 24, 2 * wide, thick)),
+        {"tongue and groove": ["one", "other"], "clearance": _show(room)},
+        one={"grain": "wide", "thickness": "high"},
+        other={"grain": "wide", "thickness": "high"},
+    )
+    _check_volumes(joinery)
+    left = _cut_mm3(joinery, "B") - _cut_mm3(joinery, "A", adds=True)
+    tongue = _size(joinery, "tongue thickness")
+    assert left == pytest.approx(float(24 * room * MM_PER_INCH**2 * tongue), abs=1e-6)
+
+
+@FEW
+@given(
+    sixteenths("5/8", "1-1/4"), sixteenths("5/8", "1-1/4"), sixteenths("5", "11"),
+    sixteenths("0", "1/16"), st.sampled_from([(), ("front",), ("back",)]),
+)  # fmt: skip
+def test_a_sliding_tail_fills_its_socket_but_for_the_clearance(side, shelf, deep, room, stopped):
+    joinery = _work_pair(
+        (_box(0, 0, 0, side, deep, 30), _box(side, 0, 10, 24, deep, 10 + shelf)),
+        {"sliding dovetail": ["other", "one"], "clearance": _show(room)}
+        | ({"stopped": list(stopped)} if stopped else {}),
+        one={"grain": "high", "thickness": "wide"},
+        other={"grain": "wide", "thickness": "high"},
+    )
+    _check_volumes(joinery)
+    (fit,) = joinery.fits
+    assert len(fit.free_directions) == 2 - len(stopped)
+    # The room at the bottom is a strip as wide as the socket there, and a little less at its top.
+    length = (deep - Fraction(len(stopped), 2)) * MM_PER_INCH
+    left = _cut_mm3(joinery, "A") - _cut_mm3(joinery, "B", adds=True)
+    bit, gap = _size(joinery, "bit"), room * MM_PER_INCH
+    lean = math.tan(math.radians(14))
+    assert left == pytest.approx(float(length * gap) * (float(bit) - lean * float(gap)), rel=1e-4)

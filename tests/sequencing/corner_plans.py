@@ -1,4 +1,4 @@
-"""Plans whose boards meet at corners: fingers, dovetails through and half-blind."""
+"""Plans whose boards meet at corners, in frames, edge to edge, or slide into one another."""
 
 from __future__ import annotations
 
@@ -51,4 +51,114 @@ DOVETAILS = _box("through dovetail")
 # The ends stand outside, as a drawer's front does; the sides come up to their inner faces.
 LAPPED = _box("half blind dovetail", inset="3/4")
 
-CORNER_PLANS = (FINGERS, DOVETAILS, LAPPED)
+
+# A frame of one thickness: corners and a tee.
+BRIDLED = f"""
+plan: Bridled frame
+{_HEAD}
+overall: {{wide: 16, deep: 12, high: 3/4}}
+stock:
+  pine: {{board: 3/4 x 1-1/2, lengths: [96], of: pine}}
+shop: {{kerf: 1/8, allowance: 0, wall: 1/8, glue: PVA}}
+parts:
+  rail:
+    stock: pine
+    thickness: high
+    left: 0
+    right: 16
+    front: 0
+    deep: 1-1/2
+    bottom: 0
+    mirror: [front-back]
+  stile:
+    stock: pine
+    thickness: high
+    grain: deep
+    left: 0
+    wide: 1-1/2
+    front: 0
+    back: 12
+    bottom: 0
+    mirror: [left-right]
+joints:
+  - {{bridle: [rail, stile]}}
+"""
+# Two sides and two shelves: one slides in from behind, one from either side.
+SLID = f"""
+plan: Small shelves
+{_HEAD}
+overall: {{wide: 16, deep: 6, high: 20}}
+stands: anchored
+stock:
+  pine: {{board: 3/4 x 6, lengths: [96], of: pine}}
+shop: {{kerf: 1/8, allowance: 0, wall: 1/8, glue: PVA}}
+parts:
+  side:
+    stock: pine
+    thickness: wide
+    grain: high
+    left: 0
+    front: 0
+    back: 6
+    bottom: 0
+    top: 20
+    mirror: [left-right]
+  shelf:
+    stock: pine
+    thickness: high
+    grain: wide
+    left: side.right
+    right: side.mirrored(left-right).left
+    front: 0
+    back: 6
+    bottom: 4
+  upper shelf:
+    stock: pine
+    thickness: high
+    grain: wide
+    left: side.right
+    right: side.mirrored(left-right).left
+    front: 0
+    back: 6
+    bottom: 14
+joints:
+  - {{sliding dovetail: [shelf, side], stopped: [front]}}
+  - {{sliding dovetail: [upper shelf, side]}}
+"""
+# Boards side by side, screwed to two battens.
+BOARDED = f"""
+plan: Boarded back
+{_HEAD}
+overall: {{wide: 14, deep: 1-1/2, high: 30}}
+stands: hung
+stock:
+  board: {{board: 3/4 x 3-3/4, lengths: [96], of: pine}}
+  batten: {{board: 3/4 x 1-1/2, lengths: [48], of: pine}}
+shop: {{kerf: 1/8, allowance: 0, wall: 1/8, glue: PVA}}
+parts:
+  board:
+    stock: board
+    thickness: deep
+    grain: high
+    left: 0
+    wide: 3-1/2
+    front: 0
+    bottom: 0
+    top: 30
+    row: {{along: wide, count: 4, step: 3-1/2}}
+  batten:
+    stock: batten
+    thickness: deep
+    grain: wide
+    left: 1
+    right: 13
+    front: board.back
+    bottom: 4
+    high: 1-1/2
+    mirror: [bottom-top]
+joints:
+  - {{tongue and groove: [board, board]}}
+  - {{butt: [batten, board], screws: 8 x 1-1/4, glue: no}}
+"""
+
+CORNER_PLANS = (FINGERS, DOVETAILS, LAPPED, BRIDLED, SLID, BOARDED)

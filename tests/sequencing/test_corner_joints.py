@@ -5,7 +5,15 @@ from __future__ import annotations
 from itertools import pairwise
 
 import pytest
-from tests.sequencing.corner_plans import CORNER_PLANS, DOVETAILS, FINGERS, LAPPED
+from tests.sequencing.corner_plans import (
+    BOARDED,
+    BRIDLED,
+    CORNER_PLANS,
+    DOVETAILS,
+    FINGERS,
+    LAPPED,
+    SLID,
+)
 from tests.sequencing.worked import of_kind, parts_of, work_text
 
 from benchleaf.lengths import MM_PER_INCH
@@ -80,3 +88,49 @@ def test_clamps_press_a_corner_the_ways_that_it_slides() -> None:
     # 3/4 in pads at both jaws, and what stands between: 9 deep and 14 wide.
     assert openings(FINGERS) == [10.5, 15.5]
     assert openings(DOVETAILS) == [10.5]
+
+
+def test_tails_slide_out_of_sockets_that_are_open_at_one_end() -> None:
+    # Where the socket ends in the air no film of wood may hold the tail: the motion proof looks.
+    assert [f for f in work_text(SLID).findings if f.code.startswith("J")] == []
+
+
+def test_sockets_are_routed_before_tails_with_the_same_bit() -> None:
+    worked = work_text(SLID)
+    (socket,) = of_kind(worked, "rout-dovetail-sockets")
+    (tail,) = of_kind(worked, "rout-dovetail-tails")
+    order = list(parts_of(worked)[2].operations)
+    assert order.index(socket) < order.index(tail)
+    shown = [{s.name: s.value_mm or s.text for s in each.settings} for each in (socket, tail)]
+    assert [own["dovetail bit"] for own in shown] == [MM_PER_INCH / 2] * 2
+    assert [own["bit angle"] for own in shown] == ["14 degrees"] * 2
+    # A tail is 1/32 in shorter than its socket is deep, 3/16: common practice, no source.
+    assert (shown[0]["depth stop"], shown[1]["bit height"]) == (
+        MM_PER_INCH * 3 / 16,
+        MM_PER_INCH * 5 / 32,
+    )
+    assert socket.facts["cut.stopped"]
+
+
+def test_tongues_are_routed_on_both_faces_to_fit_the_grooves() -> None:
+    worked = work_text(BOARDED)
+    (grooves,), (tongues,) = of_kind(worked, "rout-edge-grooves"), of_kind(worked, "rout-tongues")
+    # The first board of the row has no groove, the last no tongue.
+    assert grooves.copies == ("A2", "A3", "A4")
+    assert tongues.copies == ("A1", "A2", "A3")
+    quarter = MM_PER_INCH / 4
+    assert {s.name: s.value_mm for s in tongues.settings} == {
+        "bit": quarter,
+        "fence": quarter,
+        "depth stop": quarter,
+    }
+
+
+def test_bridles_are_slotted_before_their_cheeks_are_cut() -> None:
+    worked = work_text(BRIDLED)
+    (slots,), (cheeks,) = of_kind(worked, "saw-bridle-slots"), of_kind(worked, "cut-bridle-cheeks")
+    order = list(parts_of(worked)[2].operations)
+    assert order.index(slots) < order.index(cheeks)
+    # A third of 3/4 is left in the middle.
+    assert next(s.value_mm for s in cheeks.settings) == MM_PER_INCH / 4
+    assert "by hand" in cheeks.check

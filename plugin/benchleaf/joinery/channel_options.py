@@ -1,9 +1,69 @@
-"""What a plan may say of a channel: the options that housing, groove and rebate share."""
+"""What a plan may say of a channel, and what is usual: shared by the families that cut one."""
 
 from __future__ import annotations
 
+from collections.abc import Mapping
+from dataclasses import dataclass
+from types import MappingProxyType
+from typing import Final
+
 from benchleaf.frames import FACES
 from benchleaf.reading.vocabulary import Option, OptionType
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Usual:
+    """What is usual for one of the three families."""
+
+    role: str
+    """Role of what is cut."""
+    entering: str
+    """Role of what is added to the first part."""
+    depth_key: str
+    most_key: str
+    """Key of the deepest that is usual, as a part of the thickness."""
+    clearance_key: str
+    """Key of the usual clearance at the bottom, or empty for none."""
+    is_glued: bool
+
+
+USUAL: Final[Mapping[str, Usual]] = MappingProxyType(
+    {
+        "housing": Usual(
+            role="housing",
+            entering="housed end",
+            depth_key="housing depth",
+            most_key="housing depth, most",
+            clearance_key="",
+            is_glued=True,
+        ),
+        "groove": Usual(
+            role="groove",
+            entering="tongue",
+            depth_key="groove depth",
+            most_key="housing depth, most",
+            clearance_key="groove clearance",
+            is_glued=False,
+        ),
+        "rebate": Usual(
+            role="rebate",
+            entering="let-in edge",
+            depth_key="housing depth",
+            most_key="rebate depth, most",
+            clearance_key="",
+            is_glued=True,
+        ),
+        "sliding dovetail": Usual(
+            role="dovetail socket",
+            entering="dovetail tail",
+            depth_key="housing depth",
+            most_key="housing depth, most",
+            clearance_key="sliding dovetail clearance",
+            is_glued=True,
+        ),
+    }
+)
+"""What is usual, by the family's code."""
 
 DEPTH = Option(
     name="depth",

@@ -12,6 +12,7 @@ from fractions import Fraction
 
 from benchleaf.findings import Finding
 from benchleaf.frames import Number, Vector
+from benchleaf.joinery.channel_options import USUAL
 from benchleaf.joinery.marking import OFF, Marking, N, U, V, block, unit
 from benchleaf.joinery.proportions import (
     factor,
@@ -46,50 +47,6 @@ class Channel:
     sizes: tuple[JointSize, ...]
 
 
-@dataclass(frozen=True, slots=True, kw_only=True)
-class _Usual:
-    """What is usual for one of the three families."""
-
-    role: str
-    """Role of what is cut."""
-    entering: str
-    """Role of what is added to the first part."""
-    depth_key: str
-    most_key: str
-    """Key of the deepest that is usual, as a part of the thickness."""
-    clearance_key: str
-    """Key of the usual clearance at the bottom, or empty for none."""
-    is_glued: bool
-
-
-_USUAL = {
-    "housing": _Usual(
-        role="housing",
-        entering="housed end",
-        depth_key="housing depth",
-        most_key="housing depth, most",
-        clearance_key="",
-        is_glued=True,
-    ),
-    "groove": _Usual(
-        role="groove",
-        entering="tongue",
-        depth_key="groove depth",
-        most_key="housing depth, most",
-        clearance_key="groove clearance",
-        is_glued=False,
-    ),
-    "rebate": _Usual(
-        role="rebate",
-        entering="let-in edge",
-        depth_key="housing depth",
-        most_key="rebate depth, most",
-        clearance_key="",
-        is_glued=True,
-    ),
-}
-
-
 # What ends a channel inside the wood.
 _STOP = "a block clamped across the work stops the router"
 
@@ -105,7 +62,7 @@ def cut_channel(
         sideways: Directions along v in which the first copy comes out.
     """
     marking.need(ContactKind.FACE)
-    marking.need_growth(_USUAL[marking.chosen.kind].entering)
+    marking.need_growth(USUAL[marking.chosen.kind].entering)
     depth, clearance = _depth_and_clearance(marking)
     _refuse_depth(marking, depth.value_mm, clearance.value_mm)
     stops = _stops(marking)
@@ -131,7 +88,7 @@ def cut_channel(
 
 def fit_channel(marking: Marking, channel: Channel) -> JointFit:
     """The joint of a channel, worked out."""
-    usual = _USUAL[marking.chosen.kind]
+    usual = USUAL[marking.chosen.kind]
     thick = marking.contact.v_mm
     enters = block(channel.enter_u, (Fraction(0), thick), (Fraction(0), channel.enter_mm))
     cut = block(channel.cut_u, channel.cut_v, (Fraction(0), channel.depth_mm))
@@ -142,7 +99,7 @@ def fit_channel(marking: Marking, channel: Channel) -> JointFit:
             (marking.on_first(usual.entering, enters, adds=True),),
             (marking.on_second(usual.role, cut),),
         ),
-        numbers=(channel.sizes, tuple(_setting_out(marking, channel))),
+        numbers=(channel.sizes, tuple(set_out_channel(marking, channel))),
         free=channel.free,
         glued_mm2=length * (thick + 2 * channel.enter_mm) if glued else Fraction(0),
     )
@@ -151,7 +108,7 @@ def fit_channel(marking: Marking, channel: Channel) -> JointFit:
 def warn_of_depth(marking: Marking, channel: Channel) -> Iterator[Finding]:
     """Say where a channel is deeper than is usual."""
     thickness = extent_mm(marking, marking.contact.second)
-    usual = _USUAL[marking.chosen.kind]
+    usual = USUAL[marking.chosen.kind]
     most = thickness * factor(usual.most_key)
     # chosen: half a step of the rule is within what a person sets out by.
     if channel.depth_mm > most + grid_mm(marking.units) / 2:
@@ -195,7 +152,7 @@ def warn_of_edge(marking: Marking) -> Finding:
 
 
 def _depth_and_clearance(marking: Marking) -> tuple[JointSize, JointSize]:
-    usual = _USUAL[marking.chosen.kind]
+    usual = USUAL[marking.chosen.kind]
     given = marking.length("depth")
     name = f"{usual.role} depth"
     depth = planned(name, given) if given is not None else _usual_depth(marking, name)
@@ -210,7 +167,7 @@ def _depth_and_clearance(marking: Marking) -> tuple[JointSize, JointSize]:
 
 def _usual_depth(marking: Marking, name: str) -> JointSize:
     thickness = extent_mm(marking, marking.contact.second)
-    key = _USUAL[marking.chosen.kind].depth_key
+    key = USUAL[marking.chosen.kind].depth_key
     if key == "housing depth":
         rounding = "from 1/4 up to 1/3 of it on the rule"
         return proposed(
@@ -225,7 +182,7 @@ def _refuse_depth(marking: Marking, depth: Fraction, clearance: Fraction) -> Non
     thickness = extent_mm(marking, marking.contact.second)
     if clearance < depth < thickness:
         return
-    role = _USUAL[marking.chosen.kind].role
+    role = USUAL[marking.chosen.kind].role
     raise marking.refuse(
         "J126",
         f"a {role} {marking.show(depth)} deep does not suit {marking.second}, "
@@ -305,7 +262,7 @@ def _channels_of(marking: Marking, mark: str) -> Iterator[Marking]:
     """The channels that a copy enters."""
     piece = marking.bench.piece
     for joint in piece.joints:
-        if joint.kind not in _USUAL:
+        if joint.kind not in USUAL:
             continue
         for contact in joint.contacts:
             if contact.first == mark and contact.kind is ContactKind.FACE:
@@ -348,9 +305,10 @@ def _stop_size(marking: Marking, face: str, short: Fraction) -> JointSize:
     return proposed(name, short, key="stop length")
 
 
-def _setting_out(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
+def set_out_channel(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
+    """The walls, the depth and the ends inside the wood."""
     mark = marking.contact.second
-    role = _USUAL[marking.chosen.kind].role
+    role = USUAL[marking.chosen.kind].role
     carried = "a strip of this length carries it from one mate to the next"
     for which, at in zip(("near", "far"), _near_first(marking, V, channel.cut_v), strict=True):
         wall = mark_line(marking, mark, f"{which} wall of the {role}", axis=V, at=at)
@@ -377,7 +335,7 @@ def _setting_out(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
 def _open_ends(marking: Marking, channel: Channel) -> Iterator[SettingOut]:
     """Ends where the channel stops because the part that enters does."""
     mark = marking.contact.second
-    role = _USUAL[marking.chosen.kind].role
+    role = USUAL[marking.chosen.kind].role
     second = marking.contact.second_box
     stopped = {face for face, _ in channel.stops}
     for is_high, at in zip((False, True), channel.cut_u, strict=True):

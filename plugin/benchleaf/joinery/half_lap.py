@@ -49,7 +49,7 @@ def fit_half_lap(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
             (marking.on_second("lap", block(*spans, second_cut)),),
         ),
         numbers=(sizes, tuple(_setting_out(marking, sizes))),
-        free=(unit(N, first_is_upper), *_sideways(marking)),
+        free=(unit(N, first_is_upper), *sideways(marking)),
         glued_mm2=contact.u_mm * contact.v_mm if marking.is_yes("glue", usually=True) else _ZERO,
     )
     return fit, tuple(_warnings(marking))
@@ -140,7 +140,7 @@ def _cuts(
     return (thickness - first_depth, thickness), (_ZERO, thickness - first_depth)
 
 
-def _sideways(marking: Marking) -> Iterator[Vector]:
+def sideways(marking: Marking) -> Iterator[Vector]:
     """Directions in the plane of the lap in which the first copy can be drawn off.
 
     It leaves towards a side where the second does not go on, if it does not itself go on behind.

@@ -8,15 +8,16 @@ from __future__ import annotations
 
 import math
 from collections.abc import Iterable, Sequence
+from fractions import Fraction
 from itertools import product
 
 import manifold3d
 import numpy as np
-from manifold3d import CrossSection, FillRule, Manifold
+from manifold3d import Manifold, Mesh64, triangulate
 
 from benchleaf.forms import Bore, Form, Prism
-from benchleaf.frames import Box, Frame, Vector
-from benchleaf.outlines import flatten
+from benchleaf.frames import Box, Frame, Number, Vector
+from benchleaf.outlines import corners_of
 
 # chosen: sides of a bore up to each diameter, mm; all draw as round, and screw holes, the smallest
 # and the most, with the fewest. None turns by more than 20 degrees, so that no facet shows an edge.
@@ -50,20 +51,41 @@ def solid_of_cylinder(
 
 
 def solid_of_prism(
-    corners: Sequence[tuple[float, float]], depth_mm: float, frame: Frame
+    corners: Sequence[tuple[Number, Number]], depth_mm: Number, frame: Frame
 ) -> Manifold:
     """Draw a figure out along a frame's third axis.
 
+    Every corner is rounded once, from where it truly lies, as those of a box are: a cut that ends
+    flush with a face leaves no skin there.
+
     Args:
-        corners: The figure in the frame's first two axes, mm, either way round, not closed.
+        corners: The figure in the frame's first two axes, mm, either way round, not closed; it does
+            not cross itself.
         depth_mm: How far it is drawn out; negative goes against the axis.
         frame: In the axes that the solid is wanted in; it may be left-handed.
     """
-    figure = CrossSection([list(corners)], FillRule.NonZero)
-    upright = Manifold.extrude(figure, abs(depth_mm))
-    if depth_mm < 0:
-        upright = upright.translate((0.0, 0.0, depth_mm))
-    return place_solid(upright, frame)
+    flat = np.array([[float(u), float(v)] for u, v in corners])
+    after = np.roll(flat, -1, axis=0)
+    is_clockwise = float((flat[:, 0] * after[:, 1] - flat[:, 1] * after[:, 0]).sum()) < 0
+    listed = list(reversed(corners)) if is_clockwise else list(corners)
+    ends: tuple[Number, Number] = (Fraction(0), depth_mm)
+    points = [frame.outward((u, v, end)) for end in ends for u, v in listed]
+    faces = _faces_of_prism(flat[::-1] if is_clockwise else flat)
+    if frame.is_mirrored != (depth_mm < 0):
+        faces = faces[:, ::-1]
+    placed = np.array([[float(part) for part in point] for point in points])
+    return Manifold(Mesh64(placed, np.ascontiguousarray(faces, dtype=np.uint64)))
+
+
+def _faces_of_prism(flat: np.ndarray) -> np.ndarray:
+    """Triangles of a prism, counter-clockwise from outside: corners below, then those above."""
+    count = len(flat)
+    cap = np.asarray(triangulate([flat]), dtype=np.int64)
+    here = np.arange(count)
+    there = np.roll(here, -1)
+    low = np.column_stack([here, there, there + count])
+    high = np.column_stack([here, there + count, here + count])
+    return np.concatenate([cap[:, ::-1], cap + count, low, high])
 
 
 def solid_of_pin(shape: Form) -> Manifold:
@@ -88,7 +110,7 @@ def solid_of_form(shape: Form) -> Manifold:
     if isinstance(shape, Box):
         return solid_of_box(shape)
     if isinstance(shape, Prism):
-        return solid_of_prism(flatten(shape.outline), float(shape.depth_mm), shape.frame)
+        return solid_of_prism(corners_of(shape.outline), shape.depth_mm, shape.frame)
     return solid_of_cylinder(
         shape.mouth,
         shape.direction,

@@ -33,6 +33,8 @@ from benchleaf.sequencing.wording import (
 CORNERED: Final = frozenset(
     {
         "box joint",
+        "bridle",
+        "sliding dovetail",
         "dowelled mitre",
         "half blind dovetail",
         "keyed mitre",

@@ -51,7 +51,7 @@ _MOST_ACTIONS: Final = 9
 # How lines begin that are no marks on the wood but how deep a tool goes.
 _DEPTH: Final = "depth"
 # Cuts at the end of a board whose lines begin on it.
-_ON_ENDS: Final = frozenset({"finger socket", "pin socket", "tail socket"})
+_ON_ENDS: Final = frozenset({"bridle slot", "finger socket", "pin socket", "tail socket"})
 # `near wall of the housing`, `centre of dowel 1`, `shoulder line, from the end of the tenon`
 _WHAT: Final = re.compile(r"(?:(near|far) )?(.*?)(?: [0-9]+)?(?:, from .*)?")
 
