@@ -207,7 +207,72 @@ FRAME_DOWELLED = _mitred("dowelled mitre", high="3/4", wide="2")
 BOX_KEYED = _mitred("keyed mitre", high="4", wide="3/4")
 BOX_PLAIN = _mitred("mitre", high="4", wide="3/4")
 
+# An open box with a door on hinges and a shelf on pins.
+HUNG = f"""
+plan: Small cupboard
+{_HEAD}
+overall: {{wide: 18, deep: 8, high: 24}}
+stock:
+  pine: {{board: 3/4 x 7-1/4, lengths: [96], of: pine}}
+  panel: {{sheet: 48 x 96, thickness: 3/4, of: birch plywood, grain: long}}
+parts:
+  side:
+    stock: pine
+    thickness: wide
+    grain: high
+    left: 0
+    front: 3/4
+    deep: 7-1/4
+    bottom: 0
+    high: 24
+    mirror: [left-right]
+  end:
+    stock: pine
+    thickness: high
+    left: side.right
+    right: side.mirrored(left-right).left
+    front: 3/4
+    deep: 7-1/4
+    bottom: 0
+    mirror: [bottom-top]
+  shelf:
+    stock: pine
+    thickness: high
+    left: side.right
+    right: side.mirrored(left-right).left
+    front: 1-1/4
+    deep: 6-1/4
+    bottom: 12
+  post:
+    stock: pine
+    thickness: deep
+    grain: high
+    left: 0
+    wide: 1-1/2
+    front: 0
+    bottom: 0
+    high: 24
+  door:
+    stock: panel
+    thickness: deep
+    left: post.right
+    right: 18
+    front: 0
+    bottom: 0
+    high: 24
+joints:
+  - {{butt: [side, end]}}
+  - {{shelf pins: [shelf, side]}}
+  - {{butt: [post, side]}}
+  - {{butt: [post, end]}}
+  - {{hinges: [door, post]}}
+  - {{rests on: [door, side]}}
+  - {{rests on: [door, end]}}
+finish: {{coats: 2, of: oil, sand: [120]}}
+"""
+
 HARDWARE_PLANS = (
+    HUNG,
     BOLTED,
     TENONED,
     FRAMED,

@@ -15,6 +15,7 @@ from tests.sequencing.hardware_plans import (
     FRAME_SPLINED,
     FRAMED,
     HARDWARE_PLANS,
+    HUNG,
     TENONED,
 )
 from tests.sequencing.worked import of_kind, parts_of, work_text
@@ -179,3 +180,32 @@ def test_a_key_slot_cannot_be_sawn_before_the_corner_is_glued() -> None:
     operations.insert(glued, operations.pop(slots))
     refusals = replay(operations, joinery, cut_plan)
     assert any("is not glued yet when its key slot is cut" in why for why in refusals)
+
+
+# What moves.
+
+
+def test_a_door_is_hung_and_a_shelf_laid_on_its_pins_when_the_glue_is_hard() -> None:
+    worked = work_text(HUNG)
+    operations = parts_of(worked)[2].operations
+    glued = max(i for i, own in enumerate(operations) if own.kind == "assemble")
+    hung = next(i for i, own in enumerate(operations) if "Lay 2 butt hinges" in str(own.actions))
+    assert glued < hung
+    words = [action for own in operations for action in own.actions]
+    # Two hinges of 2-1/2 in, three screws in each leaf; two pins under each end of the shelf.
+    assert any("Drive 12 screws, No. 6 x 3/4" in action for action in words)
+    assert any("4 shelf pins (1/4)" in action for action in words)
+
+
+def test_clearance_comes_off_before_hinges_are_let_in() -> None:
+    worked = work_text(HUNG)
+    assert order_of(worked, "plane-edges") < order_of(worked, "cut-hinge-mortises")
+    (trimmed,) = of_kind(worked, "trim-ends")
+    assert any("Saw 1/16 in off each end" in action for action in trimmed.actions)
+    (holes,) = of_kind(worked, "drill-pin-holes")
+    # 1/4 in pins, 3/8 in deep, 1-1/4 in apart.
+    assert settings_in(holes) == {
+        "bit": Fraction(1, 4),
+        "depth stop": Fraction(3, 8),
+        "step": Fraction(5, 4),
+    }

@@ -134,6 +134,7 @@ def _bolt(marking: Marking) -> _Bolted:
     _refuse_deep(marking, deep)
     row = lay_out_row(marking, edge_mm=sold.dowel_mm, spacing_key="bolt spacing, most")
     side = _side(marking)
+    _refuse_in_line(marking, row, side)
     cross = _cross_dowel(marking, sold, row, side)
     depth = proposed("bolt hole depth", deep, key="cross dowel bolt clearance")
     return _Bolted(
@@ -200,6 +201,20 @@ def _side(marking: Marking) -> _Side:
     box = marking.contact.second_box
     at = marking.contact.frame.inward((middle[0], middle[1], middle[2]))[axis]
     return _Side(axis=axis, is_high=at > (box.low[axis] + box.high[axis]) / 2)
+
+
+def _refuse_in_line(marking: Marking, row: Row, side: _Side) -> None:
+    """Cross dowels of several bolts go in side by side: none behind another."""
+    if side.axis == V or len(row.centres) == 1:
+        return
+    face = marking.own_face(marking.contact.second, unit(side.axis, side.is_high))
+    raise marking.refuse(
+        "J281",
+        f"{len(row.centres)} cross dowels that go in at the {face} of {marking.second} stand one "
+        "behind the other",
+        "Needed: a face that the row of bolts does not run to, or a `count` of 1.",
+        option="face",
+    )
 
 
 def _to_axis_mm(marking: Marking, row: Row, side: _Side) -> tuple[Fraction, Fraction]:

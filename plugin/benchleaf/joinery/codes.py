@@ -127,5 +127,14 @@ CODES: Final = {
     "J278": "A dowel that does not suit the mitre that it goes through.",
     "J279": "A key deeper than the mitre, or of no depth.",
     "J280": "Keys that leave too little wood between them.",
+    "J281": "Cross dowels that stand one behind the other.",
+    "J282": "A shelf on pins that does not lie level against its side.",
+    "J283": "A pin's hole too deep for its part, or of no depth.",
+    "J284": "Columns of holes that meet on a narrow shelf.",
+    "J285": "A gap wider than the leaves of its hinge.",
+    "J286": "A butt hinge of no common size.",
+    "J287": "Hinges that do not suit their edge.",
+    "J288": "Pins of hinges at a side that the edge runs to.",
+    "J289": "Parts that are not flush where the pins of their hinges stand.",
 }
 """Code to meaning."""

@@ -96,23 +96,17 @@ def _thickness_mm(mitre: Mitre) -> Fraction:
 def _spline(mitre: Mitre) -> _Spline:
     marking = mitre.marking
     thick = _thickness(mitre)
-    given = marking.length("depth")
-    usual = thick.value_mm * factor("spline depth")
-    into = (
-        proposed("spline into each part", usual, key="spline depth")
-        if given is None
-        else planned("spline into each part", given)
-    )
     clear = proposed(
         "clearance in each groove",
         usual_mm("spline clearance", marking.units),
         key="spline clearance",
     )
-    deep = into.value_mm + clear.value_mm
     place = mitre.edge_mm / 2 if mitre.is_flat else mitre.length_mm * factor("mitre dowel place")
     room = room_mm(mitre, place if not mitre.is_flat else mitre.length_mm / 2)
     if not mitre.is_flat:
         room -= thick.value_mm / 2
+    into = _into(mitre, thick.value_mm, room - clear.value_mm)
+    deep = into.value_mm + clear.value_mm
     if into.value_mm <= 0 or deep > room:
         most = max(room - clear.value_mm, Fraction(0))
         raise marking.refuse(
@@ -134,6 +128,19 @@ def _spline(mitre: Mitre) -> _Spline:
             worked("groove depth", deep, "what the spline goes in, and the clearance"),
         ),
     )
+
+
+def _into(mitre: Mitre, thick: Fraction, most: Fraction) -> JointSize:
+    """How far the spline goes into each part: the author's, or what is usual and fits."""
+    marking, name = mitre.marking, "spline into each part"
+    given = marking.length("depth")
+    if given is not None:
+        return planned(name, given)
+    usual = thick * factor("spline depth")
+    fitting = round_down(most, marking.units)
+    if usual <= fitting:
+        return proposed(name, usual, key="spline depth")
+    return proposed(name, fitting, key="spline depth", rounding="or what the corner bears")
 
 
 def room_mm(mitre: Mitre, at_mm: Fraction) -> Fraction:

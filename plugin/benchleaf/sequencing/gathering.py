@@ -15,6 +15,7 @@ from typing import Final
 from benchleaf.frames import Axis
 from benchleaf.joinery.records import JointFit
 from benchleaf.sequencing.groups import BUTTED, Group, single
+from benchleaf.sequencing.hardware_words import has_bolts
 from benchleaf.sequencing.staging import put_in_stages
 from benchleaf.sequencing.taking_apart import SMALL_SHARE, is_free, take_apart, unit_way
 from benchleaf.sequencing.wording import sort_marks
@@ -24,6 +25,8 @@ from benchleaf.sequencing.workroom import Workroom, normal_axis
 COVER_SHARE: Final = 0.6
 # Joints whose parts do not find their place by themselves.
 UNGUIDED: Final = BUTTED | {"carriage bolts", "rests on"}
+# Joints that are undone again, or were never done: they are closed when all else is.
+_COMING_OFF: Final = frozenset({"hinges", "shelf pins"})
 
 _Hosts = Mapping[str, str]
 """Mark of a small part to the one that it hangs on."""
@@ -67,6 +70,11 @@ def _gather(
         return single(marks[0])
     if len({hosts.get(mark, mark) for mark in marks}) == 1:
         hosts = {}
+    bolted = _parts_that_come_off(marks, room)
+    if len(bolted) > 1:
+        held, off = take_apart([_gather(part, room, hosts) for part in bolted], None, room)
+        if len(held) == 1:
+            return put_in_stages([*held, *reversed(off)], None, room)
     late, way_in = _find_late(marks, room)
     if late:
         inner = _gather([mark for mark in marks if mark not in late], room, hosts, done=done)
@@ -93,7 +101,30 @@ def _gather_locked(marks: Sequence[str], room: Workroom, hosts: _Hosts) -> Group
         on_hosts.setdefault(hosts.get(mark, mark), []).append(mark)
     members = [_gather(own, room, {}) for own in on_hosts.values()]
     held, off = take_apart(members, None, room)
-    return put_in_stages([*held, *reversed(off)], None, room)
+    if len(held) > 1:
+        held = [_gather_as_proved(held, room)]
+    return put_in_stages([*held, *reversed(off)], None, room) if off else held[0]
+
+
+def _gather_as_proved(members: Sequence[Group], room: Workroom) -> Group:
+    """Gather what leaves along no axis in the halves in which it was proved to come apart.
+
+    What closes at one moment, and what is locked, is put together all at once.
+    """
+    node = room.joinery.assembly
+    while node.moved is not None and node.fixed is not None:
+        own = [
+            [m for m in members if set(m.copies) <= {*h.copies}] for h in (node.moved, node.fixed)
+        ]
+        if len(members) in map(len, own):
+            node = node.moved if len(own[0]) == len(members) else node.fixed
+            continue
+        is_split = sum(map(len, own)) == len(members)
+        if not is_split or node.is_locked or node.is_with_fixed or any(node.shift_mm):
+            break
+        moved, fixed = (one[0] if len(one) == 1 else _gather_as_proved(one, room) for one in own)
+        return put_in_stages([fixed, moved], None, room)
+    return put_in_stages(list(members), None, room)
 
 
 # Parts that only butt between others.
@@ -144,6 +175,28 @@ def _can_slide_in(mark: str, among: set[str], axis: Axis, room: Workroom) -> boo
 
 
 # Splitting.
+
+
+def _parts_that_come_off(marks: Sequence[str], room: Workroom) -> tuple[tuple[str, ...], ...]:
+    """What is glued together before bolts go in, doors are hung and shelves laid on their pins.
+
+    Everything in one where nothing comes off again, or there is nothing else to glue.
+    """
+    among = set(marks)
+    fits = [f for f in room.joinery.fits if {f.contact.first, f.contact.second} <= among]
+    loose = {_pair(fit) for fit in fits if has_bolts(fit.hardware) or fit.kind in _COMING_OFF}
+    tied = [fit for fit in fits if fit.kind != "rests on" and _pair(fit) not in loose]
+    holder = {mark: frozenset([mark]) for mark in marks}
+    for fit in tied:
+        joined = holder[fit.contact.first] | holder[fit.contact.second]
+        for mark in joined:
+            holder[mark] = joined
+    parts = tuple(sort_marks(part) for part in dict.fromkeys(holder[mark] for mark in marks))
+    return parts if loose and any(fit.is_glued for fit in tied) else (tuple(marks),)
+
+
+def _pair(fit: JointFit) -> frozenset[str]:
+    return frozenset((fit.contact.first, fit.contact.second))
 
 
 def _axes_last_first(marks: Sequence[str], room: Workroom) -> list[Axis]:

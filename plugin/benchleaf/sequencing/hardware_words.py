@@ -32,6 +32,7 @@ class _Driven:
 
 # Common practice, no source.
 _AFTER: Final = {
+    "shelf pin": _Driven(("Push {} in by hand, all under one shelf at one height.",)),
     "peg": _Driven(
         (
             "Taper the ends of {}, and drive them through, tapered end first.",
@@ -100,6 +101,9 @@ def clamp_words(items: Sequence[Hardware]) -> Iterator[str]:
     """What is held flush before its screws are driven on a slant, or it slides."""
     if any(item.kind.endswith("pocket screw") for item in items):
         yield "Clamp each joint flush before its screws go in, or they push it out of line."
+    for item in items:
+        if item.kind == "butt hinge":
+            yield f"Lay {count_hardware(item)} in their mortises, and bore a pilot for every screw."
 
 
 def after_words(items: Sequence[Hardware]) -> Iterator[str]:

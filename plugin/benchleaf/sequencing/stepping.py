@@ -39,6 +39,7 @@ _TITLES: Final = {
     "laps": "Lap {}",
     "notches": "Notch {}",
     "mitres": "Mitre {}",
+    "clearance": "Take clearance off {}",
     "slots": "Cut slots in {}",
     "holes": "Drill {}",
     "sanding": "Sand {}",

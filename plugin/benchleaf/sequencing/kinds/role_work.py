@@ -28,6 +28,9 @@ ELSEWHERE: Final = frozenset(
         "dovetail socket",
         "dovetail tail",
         "drawn peg hole",
+        "edge clearance",
+        "end clearance",
+        "hinge mortise",
         "edge groove",
         "edge tongue",
         "key slot",
@@ -36,6 +39,7 @@ ELSEWHERE: Final = frozenset(
         "mitre dowel hole",
         "mortise slope",
         "peg hole",
+        "pin hole",
         "pocket pilot",
         "screw pocket",
         "spline groove",
@@ -76,6 +80,8 @@ class RoleWork:
     """Which features of the role it is for; all where None."""
     with_roles: tuple[str, ...] = ()
     """Roles of the same joint on the same copy that are cut in the same go."""
+    where: str = "in"
+    """`in`, `of`: what stands between noun and parts in the title."""
     noun: str = ""
     """What the title calls it; the role where empty."""
 
@@ -107,7 +113,7 @@ def _draft(
         pieces,
         JointWork(
             name=" ".join(map(str, (row.role, *key))),
-            title=f"{row.verb} the {named} in {names}",
+            title=f"{row.verb} the {named} {row.where} {names}",
             actions=said.actions,
             check=said.check,
             settings=said.settings,
