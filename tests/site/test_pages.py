@@ -427,3 +427,18 @@ def test_the_cutting_page_says_what_is_taken_and_what_to_store(
     # Of the sheet and of the rod made by hand.
     assert "ply 1a ply 2031 1220" in text
     assert "peg 1a peg 894 10" in text
+
+
+def test_the_store_s_cuts_are_listed_apart_where_the_plan_says_what_fits_the_car(
+    writer: Writer,
+) -> None:
+    worked = handmade.make_worked()
+    assert worked.cut_plan is not None
+    haul = (Fraction(1220), Fraction(2100))
+    cut_plan = replace(worked.cut_plan, haul_mm=haul)
+    text = text_of(write(replace(worked, cut_plan=cut_plan), writer)["cutting.md"])
+    # By hand: the sheet of 2440 is cut at 406; what is left of it, 2031 x 1220, fits.
+    assert "Pieces of up to 1220 × 2100 mm are hauled." in text
+    assert "ply 1 1 the sheet 2440 × 1220 across the sheet 406 left end" in text
+    assert "ply 1: 2 pieces, 1220 × 406 and 2031 × 1220 mm." in text
+    assert "At the store" not in text_of(write(worked, writer)["cutting.md"])

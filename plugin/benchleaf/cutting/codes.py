@@ -14,5 +14,6 @@ CODES: Final = {
     "C304": "A part thicker, joints included, than its layers of stock.",
     "C305": "More blanks of one stock than are laid out.",
     "C306": "Too little of a stock of which there is only so much.",
+    "C307": "A blank too large to be hauled.",
 }
 """Code to meaning."""

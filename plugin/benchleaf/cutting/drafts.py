@@ -23,6 +23,8 @@ _CUTS_PER_SHEET_LEFT: Final = 40
 _CUTS_PER_LARGE_CUT: Final = 3
 # chosen: a blank that takes up all slips of a row is worth another setting to avoid.
 _CUTS_PER_TIGHT_FIT: Final = 4
+# chosen: what the store cuts is paid for, rough, and waited for.
+_CUTS_PER_STORE_CUT: Final = 12
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -41,6 +43,15 @@ class Bed:
     """Largest area that goes over the table saw; of more, only what is short and narrow enough."""
     handy_size: tuple[int, int]
     """(long, short) that goes over the table saw whatever its area."""
+    haul: tuple[int, int] | None = None
+    """(long, short) of the largest piece that can be hauled; None for any."""
+
+    def is_hauled(self, piece: Draft) -> bool:
+        """Tell whether a piece can be hauled."""
+        if self.haul is None:
+            return True
+        long, short = max(piece.wide, piece.high), min(piece.wide, piece.high)
+        return long <= self.haul[0] and short <= self.haul[1]
 
     def is_handy(self, piece: Draft) -> bool:
         """Tell whether a piece goes over the table saw."""
@@ -70,6 +81,8 @@ class Simplicity:
     """Blanks at their final size that are what a row of cuts leaves, without one of their own."""
     offcut: int
     """Area of the largest piece left."""
+    store_cuts: int = 0
+    """Cuts of pieces that are too large to be hauled."""
 
 
 def draft_sheet(block: Block, bed: Bed) -> Draft:
@@ -79,7 +92,10 @@ def draft_sheet(block: Block, bed: Bed) -> Draft:
         block: Fits the bed's room.
         bed: The sheet.
     """
-    drafts = [_draft(block, bed, far=far, thrift=thrift) for far in _FAR_TRIMS for thrift in Thrift]
+    thrifts = [one for one in Thrift if bed.haul or one is not Thrift.LOADS]
+    drafts = [
+        _draft(block, bed, far=far, thrift=thrift) for far in _FAR_TRIMS for thrift in thrifts
+    ]
     return min(drafts, key=lambda sheet: work_of([weigh(sheet, bed)], bed))
 
 
@@ -109,6 +125,7 @@ def weigh(sheet: Draft, bed: Bed) -> Simplicity:
         cuts=len(cuts),
         large_cuts=sum(not bed.is_handy(piece) for piece in cuts),
         tight=sum(piece.is_tight for piece in cuts),
+        store_cuts=sum(not bed.is_hauled(piece) for piece in cuts),
         offcut=max((piece.wide * piece.high for piece in sheet.walk() if piece.is_left), default=0),
     )
 
@@ -121,6 +138,7 @@ def work_of(weights: Sequence[Simplicity], bed: Bed) -> int:
         + (_CUTS_PER_LARGE_CUT - 1) * one.large_cuts
         + _CUTS_PER_SETTING * one.settings
         + _CUTS_PER_TIGHT_FIT * one.tight
+        + _CUTS_PER_STORE_CUT * one.store_cuts
         for one in weights
     )
     return work * area - _CUTS_PER_SHEET_LEFT * max(one.offcut for one in weights)

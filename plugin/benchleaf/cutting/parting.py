@@ -27,6 +27,8 @@ class Thrift(Enum):
     """The largest piece is left over."""
     CUTS = auto()
     """One cut is made for several, whatever is left over."""
+    LOADS = auto()
+    """Pieces are parted first, so that few cuts make them small enough to be hauled."""
 
 
 @dataclass(slots=True, eq=False)
@@ -150,7 +152,7 @@ class _Saw:
             return best if spare[best] else None
         row = _row_direction(block)
         beside = _other(row)
-        if not spare[beside]:
+        if not spare[beside] or self.thrift is Thrift.LOADS:
             return None
         if self.thrift is Thrift.CUTS:
             deep = sum(_extent(inner, beside) == _extent(block, beside) for inner in block.inner)

@@ -17,9 +17,11 @@ from benchleaf.cutting.fitting import (
     Reporter,
     fits,
     report_misfits,
+    report_too_large_to_haul,
     report_too_little,
     report_too_many,
 )
+from benchleaf.cutting.hauling import Haul
 from benchleaf.cutting.length_layouts import length_layouts
 from benchleaf.cutting.records import (
     Blank,
@@ -53,6 +55,7 @@ def plan_cuts(joinery: Joinery) -> CutPlan:
         kerf_mm=plan.shop.kerf_mm,
         units=plan.units,
         place_of=plan.place,
+        haul_mm=plan.shop.haul_mm,
     )
     problems = verify_plan(made)
     if problems:
@@ -68,6 +71,7 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
     units: Units,
     place_of: Callable[[str], Place],
     budget_of: Callable[[int], Budget] = usual_budget,
+    haul_mm: Haul | None = None,
 ) -> CutPlan:
     """Lay every blank out on its stock, on as few pieces as can be found.
 
@@ -80,6 +84,7 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
         units: For the words of findings.
         place_of: Path in the plan (`parts.leg`) to its place.
         budget_of: Number of blanks of a stock to what may be spent on laying them out.
+        haul_mm: Both sides of the largest piece that can be hauled; None for any.
     """
     reporter = Reporter(units=units, place_of=place_of)
     sheets: list[SheetLayout] = []
@@ -92,12 +97,13 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
             [blank for blank in blanks if blank.stock == one.name], one, reporter
         )
         findings += found
+        findings += report_too_large_to_haul(own, one, haul_mm, reporter)
         if not own:
             continue
         budget = budget_of(len(own))
         made: tuple[SheetLayout | LengthLayout, ...]
         if one.kind is StockKind.SHEET:
-            made, proof = sheet_layouts(own, one, kerf_mm, budget=budget)
+            made, proof = sheet_layouts(own, one, kerf_mm, budget=budget, haul_mm=haul_mm)
             sheets += made
         else:
             made, proof = length_layouts(own, one, kerf_mm, budget=budget)
@@ -114,6 +120,7 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
         lower_bounds=tuple((proof.stock, _fewest(proof, (*sheets, *lengths))) for proof in proofs),
         findings=sort_findings(findings),
         proofs=tuple(proofs),
+        haul_mm=haul_mm,
     )
 
 

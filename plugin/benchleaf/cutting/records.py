@@ -177,3 +177,5 @@ class CutPlan:
     proofs: tuple[Proof, ...] = ()
     """For each line of stock that is laid out, in order: what is bought, and the least that any
     layout could need."""
+    haul_mm: tuple[Fraction, Fraction] | None = None
+    """Both sides of the largest piece of a sheet that can be hauled; None for any."""

@@ -7,6 +7,7 @@ know parts or joints.
 from __future__ import annotations
 
 from collections.abc import Sequence
+from dataclasses import replace
 from fractions import Fraction
 from math import floor
 from typing import Final
@@ -18,6 +19,7 @@ from benchleaf.cutting.drafts import Bed, draft_sheet
 from benchleaf.cutting.fitting import offers_of, ways_to_lie
 from benchleaf.cutting.grid import Grid, common_grid
 from benchleaf.cutting.handling import MOST_AREA_MM2, MOST_LENGTH_MM, MOST_WIDTH_MM
+from benchleaf.cutting.hauling import Haul
 from benchleaf.cutting.records import Blank, Measure, Proof, SheetLayout
 from benchleaf.cutting.sheet_choosing import lay_out_sheets
 from benchleaf.cutting.sheet_sets import SheetKind
@@ -29,7 +31,12 @@ _FIRST: Final = 1 << 96
 
 
 def sheet_layouts(
-    blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction, *, budget: Budget
+    blanks: Sequence[Blank],
+    stock: Stock,
+    kerf_mm: Fraction,
+    *,
+    budget: Budget,
+    haul_mm: Haul | None = None,
 ) -> tuple[tuple[SheetLayout, ...], Proof]:
     """Lay blanks out on sheets.
 
@@ -38,6 +45,7 @@ def sheet_layouts(
         stock: A sheet.
         kerf_mm: Width of every cut.
         budget: What may be spent on saving sheets.
+        haul_mm: The largest piece that can be hauled; None for any.
 
     Returns:
         Layouts, fullest first; none where there are too few sheets. And what is bought, against the
@@ -45,7 +53,10 @@ def sheet_layouts(
     """
     grid = grid_of(blanks, stock, kerf_mm)
     offers = offers_of(stock)
-    beds = [bed_of(offer, stock, (grid, grid.count(kerf_mm))) for offer in offers]
+    beds = [
+        replace(bed_of(offer, stock, (grid, grid.count(kerf_mm))), haul=_haul(haul_mm, grid))
+        for offer in offers
+    ]
     items = [item_of(index, blank, stock, (grid, kerf_mm)) for index, blank in enumerate(blanks)]
     if len(offers) == 1 and offers[0].count is None:
         drafts, bound = lay_out_sheets(items, beds[0], budget)
@@ -59,6 +70,13 @@ def sheet_layouts(
     else:
         drawn, proof = _buy(items, stock, beds, budget)
     return write_sheets(drawn, blanks, stock, (grid, kerf_mm)), proof
+
+
+def _haul(haul_mm: Haul | None, grid: Grid) -> tuple[int, int] | None:
+    """The largest piece that can be hauled, in whole steps: long, short."""
+    if haul_mm is None:
+        return None
+    return floor(max(haul_mm) / grid.step_mm), floor(min(haul_mm) / grid.step_mm)
 
 
 def _buy(

@@ -196,4 +196,5 @@ def _build_shop(units: Units, values: Values) -> ShopSettings:
         allowance_mm=values.get("allowance", usual["allowance"]),
         wall_mm=values.get("wall", usual["wall"]),
         glue=values.get("glue") or "PVA",
+        haul_mm=values.get("haul"),
     )

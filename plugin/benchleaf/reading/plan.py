@@ -240,6 +240,8 @@ class ShopSettings:
     wall_mm: Fraction
     """Least wood to leave beyond a blind mortise or hole."""
     glue: str
+    haul_mm: tuple[Fraction, Fraction] | None = None
+    """Both sides of the largest piece of a sheet that can be hauled; None for any."""
 
 
 class Stands(StrEnum):

@@ -194,6 +194,8 @@ _SHOP: Final = Record(
         Key("wall", PlainLength(), "Least wood to leave beyond a blind mortise or hole.",
             default="1/4 in, or 6 mm"),
         Key("glue", _LINE, "The glue used.", default="PVA"),
+        Key("haul", PlainPair(), "Largest piece of a sheet that fits the car; the cuts that the "
+            "store makes for it are listed apart.", default="whole sheets"),
     ),
     "the shop",
 )  # fmt: skip

@@ -21,6 +21,7 @@ from benchleaf.site.escaping import make_anchor
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_list, show_marks
 from benchleaf.site.views.sound import SoundPlan
+from benchleaf.site.views.store import view_store
 from benchleaf.site.views.table import Cell, Column, Table, write_row
 from benchleaf.site.views.taken import view_offcuts, view_taken
 
@@ -66,12 +67,14 @@ def view_cutting(sound: SoundPlan) -> Page:
     )
     offcuts = view_offcuts(sound)
     stored = (offcuts,) if offcuts else ()
+    store = view_store(sound)
+    hauled = (store,) if store else ()
     return Page(
         key="cutting",
         title="Cutting",
         short_title="Cutting",
         description=f"How the stock for {sound.plan.title} is cut up, cut by cut.",
-        sections=(blanks, view_taken(sound), *sheets, *lengths, *stored),
+        sections=(blanks, view_taken(sound), *hauled, *sheets, *lengths, *stored),
         parent="index",
         place=sound.place("stock"),
     )
