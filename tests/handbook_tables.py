@@ -14,6 +14,8 @@ from benchleaf.handbook.tables import (
     load_loads,
     load_panels,
     load_rules,
+    load_sizes,
+    load_table,
     load_withdrawal,
     load_woods,
 )
@@ -131,7 +133,48 @@ def _rules() -> str:
     return _rows(head, rows)
 
 
+def _lumber() -> str:
+    table = load_sizes()["softwood lumber"]
+    head = ("sold as, in", "dry, thick", "dry, wide")
+    thick = {str(row[0]): str(row[1]) for kind in ("boards", "dimension") for row in table[kind]}
+    wide = {str(row[0]): str(row[1]) for row in table["width"]}
+    names = list(dict.fromkeys([*thick, *wide]))
+    return _rows(head, [(name, thick.get(name, "–"), wide.get(name, "–")) for name in names])
+
+
+def _hardwood() -> str:
+    rows = [
+        (
+            name,
+            *(str(row[key]) for key in ("rough", "one_side", "two_sides")),
+            _SHORT[row["status"]],
+        )
+        for name, row in load_sizes()["hardwood lumber"]["rows"].items()
+    ]
+    return _rows(("quarters", "rough, in", "one side", "two sides", "status"), rows)
+
+
+def _plywood() -> str:
+    rows = [
+        (str(name), *(f"{size:.3f}" for size in sizes))
+        for name, sizes in load_sizes()["structural plywood"]["categories"].items()
+    ]
+    return _rows(("category, in", "least", "most", "on the label"), rows)
+
+
+def _nails() -> str:
+    rows = [
+        (name, f"{long:g}", f"{thick:g}")
+        for name, (long, thick) in load_table("fasteners.yml")["common nails"]["mm"].items()
+    ]
+    return _rows(("common nail", "long, mm", "thick, mm"), rows)
+
+
 _TABLES = {
+    "lumber": _lumber,
+    "hardwood": _hardwood,
+    "plywood": _plywood,
+    "nails": _nails,
     "woods": _woods,
     "panels": _panels,
     "loads": _loads,

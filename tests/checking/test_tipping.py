@@ -6,7 +6,7 @@ import math
 
 import pytest
 
-from benchleaf.checking import reckon_piece
+from benchleaf.checking import reckon_piece, tipping
 from benchleaf.checking.records import Verdict
 from benchleaf.checking.survey import take_survey
 from benchleaf.checking.tipping import find_footing, in_scope_of_storage_units
@@ -53,6 +53,31 @@ def test_a_pushed_case_is_reckoned_as_by_hand() -> None:
     (pushed,) = (w for w in reckon_piece(joinery) if w.title.startswith("Pushed"))
     assert float(pushed.result.value) == pytest.approx(factor, rel=1e-4)
     assert pushed.verdict is Verdict.OVER
+
+
+def test_a_chest_with_drawers_is_judged_by_its_size_and_not_by_its_slenderness() -> None:
+    # 28 in high, 20 deep: 1.4 times; half of 28 x 40 x 20 in is 6.5 ft3.
+    parts = {
+        "side": {"box": "0 0 0 to 1 20 28", "mirror": ["left-right"], "of": "white pine"},
+        "top": {"box": "1 0 27 to 39 20 28", "of": "white pine", "thickness": "high"},
+        "tray": {"box": "1 0 2 to 39 20 3", "of": "white pine", "thickness": "high"},
+    }
+    given = {
+        "units": "in",
+        "overall": {"wide": 40, "deep": 20, "high": 28},
+        "joints": [{"housing": ["top", "side"]}, {"housing": ["tray", "side"]}],
+    }
+    open_chest = _case(**given, parts=parts)
+    closed = {**parts, "drawer": parts["tray"]}
+    del closed["tray"]
+    given["joints"] = [{"housing": ["top", "side"]}, {"housing": ["drawer", "side"]}]
+    chest = _case(**given, parts=closed)
+    for joinery, judged in ((open_chest, False), (chest, True)):
+        survey = take_survey(joinery)
+        footing = find_footing(survey)
+        assert footing is not None
+        assert footing.weight.mass_kg / LB > 30
+        assert tipping._is_judged(survey, footing) is judged
 
 
 def test_a_case_leans_by_the_angle_from_its_feet_to_its_centre() -> None:

@@ -149,6 +149,10 @@ def _working(survey: Survey, held: _Held, seasons: Seasons, *, marks: tuple[str,
         limit=limit,
         verdict=Verdict.OVER if is_over else Verdict.HOLDS,
         words=told if is_over else f"{told}; at most {survey.show(limit)}.",
+        note=""
+        if fit.is_glued
+        else f"The outermost holes need slots, longer than what goes through them by "
+        f"{survey.show(moved)}, or as much play.",
         remedy=remedy,
     )
 

@@ -10,8 +10,9 @@ Why:
 
 Limit:
     A push of 10 lb at the top, at most 56 in up, and 60 lb hung on the front edge, from 27 in of
-    height on, and where the piece is two and a half times as high as its feet are apart. Others are
-    told how it stands with them. Empty, on a level floor. A
+    height on. It is judged where the piece is two and a half times as high as its feet are apart,
+    or has drawers or doors and is as high, heavy and roomy as the storage units of that rule (27
+    in, 30 lb, 3.2 cubic feet). Others are told how it stands with them. Empty, on a level floor. A
     static estimate like the tests for clothing storage units, and no such test.
 
 Source:
@@ -22,6 +23,7 @@ Source:
 from __future__ import annotations
 
 import math
+import re
 from collections.abc import Iterator
 from dataclasses import dataclass
 
@@ -43,6 +45,8 @@ _G = float(GRAVITY_M_S2)
 # chosen: what is less than two and a half times as high as its feet are apart leans far before it
 # falls; a bookcase is four times.
 _SLENDER = 2.5
+# Names of parts that close a storage.
+_CLOSED = re.compile(r"\b(drawer|door)")
 _LOADED = "Loaded at the front edge"
 
 
@@ -238,14 +242,33 @@ class _Case:
 
 def _note(survey: Survey, footing: Footing, pull: Quantity) -> str:
     anchored = f"An anchor at the top would hold it, with a pull of {survey.show(pull)}."
-    if _is_slender(footing):
+    if _is_judged(survey, footing):
         return anchored
     told = f"Told and not judged: it is less than {_SLENDER} times as high as its feet are apart."
     return f"{anchored} {told}"
 
 
+def _is_judged(survey: Survey, footing: Footing) -> bool:
+    """Tell whether a piece that tips is judged, and not only told."""
+    mass = footing.weight.mass_kg
+    return _is_slender(footing) or in_scope_of_storage_units(
+        footing.high_mm, mass, _storage_m3(survey)
+    )
+
+
+def _storage_m3(survey: Survey) -> float:
+    """Enclosed storage of a piece with drawers or doors; none of any other.
+
+    CPSC's page on 16 CFR 1261 (read): half of height x width x depth, where no drawer is measured.
+    """
+    if not any(_CLOSED.search(name) for name in survey.piece.parts):
+        return 0.0
+    wide, deep, high = (float(extent) for extent in survey.piece.overall.size)
+    return wide * deep * high * 1e-9 / 2
+
+
 def _is_slender(footing: Footing) -> bool:
-    """Tell whether a piece is so high over its feet that it is judged, and not only told."""
+    """Tell whether a piece is high over its feet."""
     depth = min(
         sum(arm for _, arm, _ in footing.ways[:2]), sum(arm for _, arm, _ in footing.ways[2:])
     )
@@ -260,7 +283,7 @@ def _judged(survey: Survey, footing: Footing, case: _Case) -> Working:
     moment = max(case.tipping_n_mm - case.holding_n_mm, 0.0)
     pull = Quantity(symbol="", name="pull", value=moment / footing.high_mm, unit="N")
     verdict = Verdict.HOLDS if case.factor >= easy else Verdict.WATCH
-    if case.factor < least and not is_anchored and _is_slender(footing):
+    if case.factor < least and not is_anchored and _is_judged(survey, footing):
         verdict = Verdict.OVER
     words = f"Its own weight holds it against {case.words}: {case.factor:.1f} times that."
     if case.factor < least:
