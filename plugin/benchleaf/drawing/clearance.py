@@ -11,8 +11,9 @@ from itertools import pairwise
 from math import floor
 from typing import Final, NamedTuple
 
-from benchleaf.drawing.scene import Area, Circle, Line, Mark, Point, Text
+from benchleaf.drawing.scene import Area, Circle, Line, Mark, Path, Point, Text
 from benchleaf.drawing.text_metrics import text_corners
+from benchleaf.outlines import flatten, limits
 
 
 class Rectangle(NamedTuple):
@@ -91,6 +92,9 @@ def _box_of_mark(mark: Mark) -> Rectangle | None:
             return Rectangle(x - r, y - r, x + r, y + r)
         case Text():
             return box_of_text(mark)
+        case Path(outline=outline):
+            (left, top), (right, bottom) = limits(outline)
+            return Rectangle(float(left), float(top), float(right), float(bottom))
 
 
 def join(boxes: Iterable[Rectangle]) -> Rectangle:
@@ -136,6 +140,9 @@ class Clearance:
                     else:
                         large = r > _LARGE_RADIUS_MM
                         self._take_lines(_round_sides(x, y, r) if large else _sides(box))
+                case Path(outline=outline):
+                    corners = flatten(outline)
+                    self._take_lines(pairwise([*corners, corners[0]]))
                 case Area():
                     pass
 

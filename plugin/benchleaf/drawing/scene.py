@@ -9,6 +9,8 @@ from __future__ import annotations
 from dataclasses import dataclass
 from enum import StrEnum
 
+from benchleaf.outlines import Outline
+
 Point = tuple[float, float]
 
 
@@ -97,7 +99,17 @@ class Text:
     id: str = ""
 
 
-Mark = Line | Area | Circle | Text
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Path:
+    """A closed line of straight sides, arcs and curves: true, not corners."""
+
+    outline: Outline
+    """On the sheet; arcs that run anticlockwise there turn from x towards y, which runs down."""
+    role: Role
+    id: str = ""
+
+
+Mark = Line | Area | Circle | Text | Path
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -8,7 +8,8 @@ from __future__ import annotations
 from collections.abc import Iterable
 from dataclasses import replace
 
-from benchleaf.drawing.scene import Area, Circle, Line, Mark, Point, Text
+from benchleaf.drawing.scene import Area, Circle, Line, Mark, Path, Point, Text
+from benchleaf.outlines import moved
 
 
 def shift_marks(marks: Iterable[Mark], by: Point) -> tuple[Mark, ...]:
@@ -40,6 +41,8 @@ def _shifted(mark: Mark, by: Point) -> Mark:
             )
         case Text():
             return replace(mark, at=_moved(mark.at, by))
+        case Path():
+            return replace(mark, outline=moved(mark.outline, by))
 
 
 def _moved(point: Point, by: Point) -> Point:

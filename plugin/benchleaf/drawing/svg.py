@@ -15,9 +15,11 @@ from typing import Any, Final
 import svgwrite
 
 from benchleaf.drawing.hatching import hatch_lines
-from benchleaf.drawing.scene import Area, Circle, Line, Mark, Point, Role, Scene, Text
+from benchleaf.drawing.scene import Area, Circle, Line, Mark, Path, Point, Role, Scene, Text
 from benchleaf.drawing.svg_style import ROOT_CLASS, file_css, filling_of, ink_of
 from benchleaf.drawing.text_metrics import font_size, text_width
+from benchleaf.outlines import Arc, Curve, Outline, Segment, sweep_rad
+from benchleaf.outlines import Point as OutlinePoint
 
 # chosen: 0.01 mm is a hundredth of what a printer places; finer digits are only bytes.
 _DECIMALS: Final = 2
@@ -123,6 +125,9 @@ class _Writer:
             self._add_circle(mark)
         elif isinstance(mark, Text):
             self._add_text(mark)
+        elif isinstance(mark, Path):
+            own_id = self._own_id(mark.id) if mark.id else ""
+            self._add_path(_true_line(mark.outline), str(mark.role), own_id)
 
     def _add_area(self, area: Area) -> None:
         path = "".join(f"{_run(ring)}Z" for ring in area.rings if len(ring) > 2)
@@ -193,6 +198,28 @@ def _run(points: Iterable[Point]) -> str:
     places = [(_mm(x), _mm(y)) for x, y in points]
     steps = list(_steps(places))
     return f"M{places[0][0]},{places[0][1]}{''.join(steps)}" if steps else ""
+
+
+def _true_line(outline: Outline) -> str:
+    """Write a closed line as path data, its arcs and curves as such."""
+    steps = "".join(_true_step(start, segment) for start, segment in outline.steps())
+    return f"M{_place(outline.start)}{steps}Z"
+
+
+def _true_step(start: OutlinePoint, segment: Segment) -> str:
+    if isinstance(segment, Arc):
+        turn = sweep_rad(start, segment)[1]
+        flags = f"{int(abs(turn) > math.pi)} {int(turn > 0)}"
+        a, b = (_mm(float(radius)) for radius in segment.radii)
+        return f"A{a} {b} 0 {flags} {_place(segment.end)}"
+    if isinstance(segment, Curve):
+        points = (segment.control_1, segment.control_2, segment.end)
+        return f"C{' '.join(map(_place, points))}"
+    return f"L{_place(segment.end)}"
+
+
+def _place(point: OutlinePoint) -> str:
+    return f"{_mm(float(point[0]))},{_mm(float(point[1]))}"
 
 
 def _steps(places: list[tuple[str, str]]) -> Iterator[str]:

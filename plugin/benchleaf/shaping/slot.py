@@ -45,7 +45,8 @@ def shape_slot(work: Workpiece) -> Shaped:
     across = (length, width) if along is first else (width, length)
     outline = rounded(middle_of(work), across, width / 2)
     need_inside(work, outline)
-    return Shaped(cuts=(cut_hole(work, "slot", outline, sizes=sizes(long=length, wide=width)),))
+    cut = cut_hole(work, "slot", outline, sizes=sizes(long=length, wide=width), has_template=False)
+    return Shaped(cuts=(cut,))
 
 
 KIND = ShapingKind(

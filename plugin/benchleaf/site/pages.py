@@ -64,8 +64,8 @@ def _list_shown(pages: Iterable[Page]) -> Iterator[str]:
         for section in page.sections:
             for field in fields(section.view):  # type: ignore[arg-type] # views are records
                 value = getattr(section.view, field.name)
-                if isinstance(value, Figure):
-                    yield value.name
+                listed = value if isinstance(value, tuple) else (value,)
+                yield from (one.name for one in listed if isinstance(one, Figure))
 
 
 def _view_pages(sound: SoundPlan, source: PlanSource) -> tuple[Page, ...]:

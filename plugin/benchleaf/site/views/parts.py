@@ -9,10 +9,12 @@ from __future__ import annotations
 from collections.abc import Iterator, Mapping
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from benchleaf.cutting.records import Blank
 from benchleaf.drawing.part_datums import Datums, read_datums
 from benchleaf.drawing.prism_words import describe_prism
+from benchleaf.drawing.template_sheets import template_names
 from benchleaf.forms import Bore, Prism, box_round
 from benchleaf.frames import Axis, Number, direction_name, scale
 from benchleaf.joinery.records import (
@@ -51,6 +53,16 @@ class PartSheetView:
     """(label, value): mark, copies, sizes, stock."""
     notes: tuple[str, ...]
     """The author's own words."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class TemplatesView:
+    """Context of `templates.html`."""
+
+    words: str
+    """How they are printed and put together."""
+    figures: tuple[Figure, ...]
+    """One for each sheet of paper."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -190,6 +202,17 @@ def _lay_out_sheet(sound: SoundPlan, shape: Shape) -> Iterator[Section]:
                 view=TableView(table=table),
                 is_printed=False,
             )
+    templates = tuple(_templates(sound, shape))
+    if templates:
+        view = TemplatesView(words=_TEMPLATE_WORDS, figures=templates)
+        # They are printed from here, on sheets of their own, and not again with the whole plan.
+        yield Section(
+            heading="Templates",
+            anchor="templates",
+            template="templates.html",
+            view=view,
+            is_printed=False,
+        )
     steps = _list_steps(sound, shape)
     if steps:
         yield Section(
@@ -199,6 +222,20 @@ def _lay_out_sheet(sound: SoundPlan, shape: Shape) -> Iterator[Section]:
             view=PartStepsView(steps=steps),
             is_printed=False,
         )
+
+
+_TEMPLATE_WORDS: Final = (
+    "Print this page at 100 %, on A4 or Letter, without fitting it to the paper. Measure both bars "
+    "on each sheet before you cut. Lay crosses of one name on one another, and tape the sheets."
+)
+
+
+def _templates(sound: SoundPlan, shape: Shape) -> Iterator[Figure]:
+    """The sheets of a shape's templates, in order."""
+    for name in template_names(shape, sound.joinery):
+        figure = sound.figures.get(name)
+        if figure is not None:
+            yield figure
 
 
 def _list_steps(sound: SoundPlan, shape: Shape) -> tuple[tuple[str, str], ...]:
