@@ -11,6 +11,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from fractions import Fraction
 
+from benchleaf.cutting.settings import fewest_changes
 from benchleaf.reading.plan import StockKind
 from benchleaf.sequencing.cut_lines import find_runs
 from benchleaf.sequencing.records import CutMade
@@ -30,19 +31,41 @@ class CutGroup:
 
 
 def group_cuts(cuts: Sequence[SawCut]) -> tuple[CutGroup, ...]:
-    """Gather cuts, taking at each point a setting that need not come back, then the one with most.
+    """Gather cuts under the fewest settings that can be found.
+
+    At each point a setting is taken that need not come back, then the one with most; where that
+    changes settings more often than some other order, the other is taken.
 
     Args:
         cuts: Cuts of the whole plan but those of the break-down, each after its piece's own.
     """
+    groups = _group(cuts, None)
+    order = fewest_changes(*_as_settings(cuts), [group.key for group in groups])
+    if len(order.settings) < len(groups):
+        groups = _group(cuts, order.settings)
+    return tuple(groups)
+
+
+def _group(cuts: Sequence[SawCut], order: Sequence[object] | None) -> list[CutGroup]:
+    """Gather cuts in an order of settings; None for the likeliest at each point."""
     bench = _Bench(cuts)
     groups: list[CutGroup] = []
     while bench.ready:
-        key = min(bench.ready, key=bench.rank)
+        wanted = order[len(groups)] if order is not None else None
+        key = next((own for own in bench.ready if own == wanted), None) or min(
+            bench.ready, key=bench.rank
+        )
         # Each piece is cut up before the next is taken up.
         in_runs = tuple(cut for run in find_runs(bench.take(key)) for cut in run)
         groups.append(CutGroup(key, in_runs))
-    return tuple(groups)
+    return groups
+
+
+def _as_settings(cuts: Sequence[SawCut]) -> tuple[list[GroupKey], list[int | None]]:
+    """The setting of each cut, and the place of the cut that frees its piece."""
+    places = {cut.made: place for place, cut in enumerate(cuts)}
+    parents = [places.get(cut.parent) if cut.parent is not None else None for cut in cuts]
+    return [_key(cut) for cut in cuts], parents
 
 
 def _key(cut: SawCut) -> GroupKey:
