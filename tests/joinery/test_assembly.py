@@ -17,6 +17,7 @@ from benchleaf.joinery.assembly import plan_assembly as prove
 from benchleaf.joinery.blocking import AXIS_WAYS
 from benchleaf.joinery.locks import Lock
 from benchleaf.joinery.records import Assembly, Hardware, JointFit
+from benchleaf.piece.solids import solid_of_cylinder
 from small_plans import work_small_plan
 from solids_by_hand import (
     all_of,
@@ -275,6 +276,77 @@ def test_a_panel_with_tongues_all_round_is_closed_in_by_its_frame():
     assert (is_free(tree), locks) == (True, ())
     assert sum(node.is_with_fixed for node in nodes(tree)) >= 1
     assert replay_apart(tree, solids, far=600, step=2) == []
+
+
+def _turned(start: tuple[float, ...], end: tuple[float, ...], diameter: float) -> Manifold:
+    """A rod from one point to another."""
+    length = math.dist(start, end)
+    way = tuple((b - a) / length for a, b in zip(start, end, strict=True))
+    return solid_of_cylinder(start, way, depth_mm=length, diameters_mm=(diameter, diameter))
+
+
+def splayed_stool() -> tuple[dict[str, Manifold], list[JointFit]]:
+    """A seat on four legs that splay both ways, with a stretcher between front and back legs."""
+    seat = block(-200, -150, 400, 200, 150, 440)
+    signs = {"B1": (-1, -1), "B2": (1, -1), "B3": (-1, 1), "B4": (1, 1)}
+    # Splayed by 0.2 to the side and 0.15 to front and back, as rake and splay are given.
+    spots = {m: (x * 100, y * 80, 445.0) for m, (x, y) in signs.items()}
+    feet = {m: (x * 189, y * 146.75, 0.0) for m, (x, y) in signs.items()}
+    legs = {mark: _turned(spots[mark], feet[mark], 30) for mark in signs}
+    rails = {}
+    for mark, x in (("C1", -1), ("C2", 1)):
+        at = x * (100 + 0.2 * 295), 80 + 0.15 * 295
+        rails[mark] = _turned((at[0], -at[1] + 12, 150), (at[0], at[1] - 12, 150), 20)
+        rails[mark] += _turned((at[0], -at[1] - 5, 150), (at[0], at[1] + 5, 150), 12)
+    fits = [joint(mark, "A", unit(x * 0.2, y * 0.15, -1)) for mark, (x, y) in signs.items()]
+    for rail, front, rear in (("C1", "B1", "B3"), ("C2", "B2", "B4")):
+        fits += [joint(rail, front, Y), joint(rail, rear, back(Y))]
+    solids = {"A": seat - all_of(legs.values())}
+    solids |= {mark: leg - all_of(rails.values()) for mark, leg in legs.items()}
+    return solids | rails, fits
+
+
+def test_splayed_legs_go_on_together_with_the_stretchers_between_them():
+    """Each leg goes into the seat along itself, while it draws nearer to the next on their rail."""
+    solids, fits = splayed_stool()
+    tree, locks = plan_assembly(solids, fits)
+    assert (is_free(tree), locks) == (True, ())
+    assert replay_apart(tree, solids, far=600, step=5) == []
+    pairs = [node for node in nodes(tree) if node.is_with_fixed]
+    assert pairs
+    assert plan_assembly({m: s for m, s in solids.items() if m[0] != "C"}, fits[:4])[1] == ()
+
+
+def test_a_panel_in_dowelled_mitres_is_closed_in_from_all_sides():
+    joinery, said = work_small_plan(
+        {
+            "units": "mm",
+            "parts": {
+                "rail": {
+                    "box": "0 0 0 to 400 20 60", "thickness": "deep", "mirror": ["bottom-top"]
+                },
+                "stile": {
+                    "box": "0 0 0 to 60 20 300", "thickness": "deep", "mirror": ["left-right"]
+                },
+                "panel": {"box": "60 7 60 to 340 13 240", "thickness": "deep"},
+            },
+            "overall": {"wide": "400", "deep": "20", "high": "300"},
+            "joints": [
+                {"dowelled mitre": ["rail", "stile"]},
+                {"groove": ["panel", "rail"], "glue": "no"},
+                {"groove": ["panel", "stile"], "glue": "no"},
+            ],
+        }
+    )  # fmt: skip
+    assert said == ()
+    moves = {node.moved.copies: node.direction for node in nodes(joinery.assembly)}
+    assert moves == {
+        ("A1",): (0, 0, -1),
+        ("A2",): (0, 0, 1),
+        ("B1",): (-1, 0, 0),
+        ("B2",): (1, 0, 0),
+    }
+    assert [node.is_with_fixed for node in nodes(joinery.assembly)] == [True, True, True, False]
 
 
 # Boxes, frames and puzzles.

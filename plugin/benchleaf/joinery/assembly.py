@@ -2,7 +2,7 @@
 
 Takes the placed solids and the worked joints, gives a tree of assemblies. For each direction it
 asks which copies block which, and takes off the smallest set that nothing else holds by one
-straight slide; where there is none, by two slides, or by several parts that move at once. Read
+straight slide; where there is none, several parts that move at once, or one by two slides. Read
 backwards, that is the order of assembly; the directions serve the exploded view.
 """
 

@@ -161,6 +161,10 @@ class Blocking:
         stopped[pairs[:, 0], pairs[:, 1]] = self.stops(pairs, way)
         return stopped
 
+    def is_held(self, pair: Pair, way: Vector) -> bool:
+        """Tell whether a joint does not let the first of two copies off the second along a way."""
+        return any(not self._allows(hold, way) for hold in self.holds.get(pair, ()))
+
     def _allows(self, hold: Hold, way: Vector) -> bool:
         key = (hold.ways.tobytes(), way)
         if key not in self._allowed:

@@ -8,7 +8,7 @@ it moves as seen from the other; so ways are given to the copies until every two
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from itertools import permutations, product
+from itertools import combinations, permutations, product
 from math import sqrt
 
 from benchleaf.frames import Vector
@@ -53,7 +53,8 @@ def _slanted_ways(group: int, blocking: Blocking) -> tuple[Vector, ...]:
         if group >> a & 1 and group >> b & 1:
             first = [_rounded(hold.ways[0].tolist()) for hold in holds if len(hold.ways)]
             own.setdefault(a, []).extend(first)
-    listed = [way for ways in own.values() for way in (*ways, *_midway(ways))]
+    listed = [way for ways in own.values() for way in ways]
+    listed += [way for ways in own.values() for way in _midway(ways)]
     axes = [_rounded(way) for way in AXIS_WAYS]
     return tuple(way for way in dict.fromkeys(listed) if way not in axes)[:_MOST_SLANTED]
 
@@ -71,32 +72,51 @@ def _rounded(way: Sequence[object]) -> Vector:
 
 
 class _Agreeing:
-    """Ways for copies such that every two agree; lives for one search."""
+    """Ways for copies such that every two agree; lives for one search.
+
+    What joints say is known from the start; wood is looked at when all else agrees.
+    """
 
     def __init__(
         self, members: Sequence[int], ways: Sequence[Vector], blocking: Blocking, tries: Tries
     ) -> None:
         self._count, self._all = len(members), (1 << len(ways)) - 1
         self._ways, self._tries = ways, tries
-        self._allowed = self._agree(members, blocking)
+        self._members, self._blocking = members, blocking
+        self._allowed = self._agree()
 
-    def _agree(self, members: Sequence[int], blocking: Blocking) -> dict[Pair, list[int]]:
-        """For two copies, by the way of the first, the set of ways that the second may take."""
+    def _agree(self) -> dict[Pair, list[int]]:
+        """For two copies, by the way of the first, the ways that their joints leave the second."""
         pairs = list(permutations(range(self._count), 2))
-        solids = [(members[a], members[b]) for a, b in pairs]
-        together = [1 << way for way in range(len(self._ways))]
-        allowed = {pair: list(together) for pair in pairs}
-        by_way: dict[Vector, list[Pair]] = {}
+        allowed = {pair: [self._all] * len(self._ways) for pair in pairs}
+        jointed = [pair for pair in pairs if self._numbers(pair) in self._blocking.holds]
         for own, other in permutations(range(len(self._ways)), 2):
-            by_way.setdefault(_apart(self._ways[own], self._ways[other]), []).append((own, other))
-        for way, moves in by_way.items():
-            if not self._tries.take(len(pairs)):
-                break
-            stopped = blocking.stops(solids, way)
-            for pair in (pair for pair, stops in zip(pairs, stopped, strict=True) if not stops):
-                for own, other in moves:
-                    allowed[pair][own] |= 1 << other
+            way = _apart(self._ways[own], self._ways[other])
+            for pair in jointed:
+                if self._blocking.is_held(self._numbers(pair), way):
+                    allowed[pair][own] &= ~(1 << other)
         return allowed
+
+    def _numbers(self, pair: Pair) -> Pair:
+        return self._members[pair[0]], self._members[pair[1]]
+
+    def _passes(self, found: Sequence[int]) -> bool:
+        """Tell whether the wood lets all go their ways; what it does not is known from then on."""
+        by_way: dict[Vector, list[Pair]] = {}
+        for one, other in combinations(range(self._count), 2):
+            if found[one] != found[other]:
+                way = _apart(self._ways[found[one]], self._ways[found[other]])
+                by_way.setdefault(way, []).append((one, other))
+        passes = True
+        for way, pairs in by_way.items():
+            if not self._tries.take(len(pairs)):
+                return False
+            stopped = self._blocking.stops([self._numbers(pair) for pair in pairs], way)
+            for one, other in (pair for pair, stops in zip(pairs, stopped, strict=True) if stops):
+                self._allowed[one, other][found[one]] &= ~(1 << found[other])
+                self._allowed[other, one][found[other]] &= ~(1 << found[one])
+                passes = False
+        return passes
 
     def search(self) -> Iterator[list[int]]:
         """Give each copy a way, not all the same; those that stay put first."""
@@ -114,7 +134,9 @@ class _Agreeing:
     def _finish(self, open_to: list[int]) -> Iterator[list[int]]:
         """Settle what is still open, copy by copy."""
         if all(is_one(ways) for ways in open_to):
-            yield [ways.bit_length() - 1 for ways in open_to]
+            found = [ways.bit_length() - 1 for ways in open_to]
+            if self._passes(found):
+                yield found
             return
         still = (copy for copy in range(self._count) if not is_one(open_to[copy]))
         copy = min(still, key=lambda number: open_to[number].bit_count())
