@@ -77,7 +77,10 @@ def carry_form(shape: Form, source: Frame, target: Frame) -> Form:
 
 def _straightened(way: Vector) -> Vector:
     """A direction that turning there and back has blurred: exact again where it lies on an axis."""
-    x, y, z = (round(part) if abs(part - round(part)) < _SQUARE else part for part in way)
+    straight: list[Number] = [
+        Fraction(round(part)) if abs(part - round(part)) < _SQUARE else part for part in way
+    ]
+    x, y, z = straight
     return (x, y, z) if abs(x) + abs(y) + abs(z) == 1 else way
 
 
