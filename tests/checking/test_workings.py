@@ -7,12 +7,13 @@ from fractions import Fraction
 
 import pytest
 
-from benchleaf.checking import CHECKS, reckon_piece
+from benchleaf.checking import CHECKS, members, racking, reckon_piece
 from benchleaf.checking.loads import load_of
 from benchleaf.checking.records import Verdict, Working
 from benchleaf.checking.standing import how_it_stands
 from benchleaf.checking.stiffness import stuff_of
 from benchleaf.frames import Axis
+from benchleaf.joinery import JOINT_KINDS
 from benchleaf.joinery.records import Joinery
 from benchleaf.reading.plan import PlanLoad, Room, Stands
 from small_plans import work_small_plan
@@ -260,3 +261,8 @@ def test_nothing_is_reckoned_of_a_piece_that_does_not_go_together() -> None:
         }
     )
     assert reckon_piece(joinery) == ()
+
+
+def test_joints_that_count_as_stiff_are_joints() -> None:
+    assert set(JOINT_KINDS) >= racking._STIFF
+    assert set(JOINT_KINDS) >= members._STIFF_ENDS

@@ -7,13 +7,12 @@ shelf is left out.
 
 from __future__ import annotations
 
-import math
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field, replace
-from itertools import pairwise
 from typing import Final
 
-from benchleaf.checking.beams import Beam, Bent, Support, bend
+from benchleaf.checking.beams import Bent
+from benchleaf.checking.bending import Load, Section, bend_span
 from benchleaf.checking.loads import Carried, load_of
 from benchleaf.checking.spans import Line, Span, across, interval, span_along, spans_of
 from benchleaf.checking.stays import (
@@ -33,33 +32,18 @@ from benchleaf.reading.plan import StockKind
 _BACKED: Final = 0.6
 # chosen: one person's load spreads over at most 600 mm of a wide top.
 _PERSON_MM: Final = 600.0
-# chosen: a person's weight comes down over the length of a shoe, or of what sits on a seat.
-PATCH_MM: Final = 250.0
 # Kinds of joints whose ends hardly turn, where both ends have one.
-_STIFF_ENDS: Final = frozenset({"dowels", "mortise and tenon"})
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class Section:
-    """What of a copy bends: a rectangle, or a round rod."""
-
-    breadth_mm: float
-    """Across the span, level."""
-    depth_mm: float
-    """Upright."""
-    is_round: bool
-    modulus_mpa: float
-
-    @property
-    def second_moment_mm4(self) -> float:
-        """Wood Handbook FPL-GTR-282, Eq. 9-3: b h3 / 12, or pi d4 / 64."""
-        if self.is_round:
-            return math.pi * self.depth_mm**4 / 64
-        return self.breadth_mm * self.depth_mm**3 / 12
-
-    def stress_mpa(self, moment_n_mm: float) -> float:
-        """Bending stress at its face: moment times half the depth over the second moment."""
-        return moment_n_mm * self.depth_mm / 2 / self.second_moment_mm4
+_STIFF_ENDS: Final = frozenset(
+    {
+        "bolt and cross dowel",
+        "dowels",
+        "drawbored tenon",
+        "loose tenon",
+        "mortise and tenon",
+        "twin tenons",
+        "wedged tenon",
+    }
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -126,17 +110,6 @@ class _Reaching:
     place: Box
     """Where it enters, in the piece's axes."""
     load_n: float
-
-
-@dataclass(frozen=True, slots=True)
-class _Load:
-    """A load on a beam, in the piece's axes along its span."""
-
-    low_mm: float
-    high_mm: float
-    load_n: float
-    is_person: bool
-    """True where it stands at the worst place between, False where it is spread."""
 
 
 @dataclass(slots=True)
@@ -208,7 +181,7 @@ class _Trial:
     """A plate along one of its spans; its member is None where its material is not known."""
 
     span: Span
-    load: _Load
+    load: Load
     member: Member | None
 
 
@@ -220,7 +193,7 @@ def _order_of_trial(trial: _Trial) -> tuple[bool, float, float]:
 def _as_beam(part: Part, copy: Copy, span: Span, *, carried: Carried) -> _Trial:
     size = copy.box.size
     load_n = carried.total_n(float(size[span.axis]) * float(size[across(span.axis)]))
-    load = _Load(*interval(copy.box, span.axis), load_n, carried.person_n > 0)
+    load = Load(*interval(copy.box, span.axis), load_n, carried.person_n > 0)
     stuff = stuff_of(part, span.axis, is_on_edge=False)
     if stuff is None:
         return _Trial(span, load, None)
@@ -233,7 +206,7 @@ def _as_beam(part: Part, copy: Copy, span: Span, *, carried: Carried) -> _Trial:
         load_n=load_n,
         section=section,
         stuff=stuff,
-        bent=_bend(copy.box, span, (load,), section=section),
+        bent=bend_span(copy.box, span, (load,), section=section),
         bent_fixed=None,
         is_plain=not load.is_person and span.reaches_ends(copy.box),
         across=_across_points(part, copy, span, load=load),
@@ -241,7 +214,7 @@ def _as_beam(part: Part, copy: Copy, span: Span, *, carried: Carried) -> _Trial:
     return _Trial(span, load, member)
 
 
-def _shares(box: Box, span: Span, load: _Load, *, section: Section) -> tuple[float, ...]:
+def _shares(box: Box, span: Span, load: Load, *, section: Section) -> tuple[float, ...]:
     """The most of a plate's load that each line bears.
 
     A person's weight is nowhere nearer to an edge than a quarter of the plate (chosen: people sit
@@ -254,7 +227,7 @@ def _shares(box: Box, span: Span, load: _Load, *, section: Section) -> tuple[flo
         places = [low + quarter, (low + high) / 2, high - quarter]
         places += [line.at_mm for line in span.lines if places[0] < line.at_mm < places[2]]
         loads = [replace(load, low_mm=place, high_mm=place) for place in places]
-    bents = [_bend(box, span, (own,), section=section) for own in loads]
+    bents = [bend_span(box, span, (own,), section=section) for own in loads]
     borne = zip(*(bent.reactions_n for bent in bents), strict=True)
     return tuple(max(0.0, *reactions) / load.load_n for reactions in borne)
 
@@ -306,13 +279,13 @@ def _bearing_member(
     # People sit in one place at a time; what is spread lies everywhere at once.
     counted = [*spread, *people[:1]]
     loads = tuple(
-        _Load(*interval(r.place, span.axis), r.load_n, r.carried.person_n > 0) for r in counted
+        Load(*interval(r.place, span.axis), r.load_n, r.carried.person_n > 0) for r in counted
     )
     section = _section(part, copy, span.axis, stuff=stuff, is_person=False)
     kinds = {tie.kind for line in span.lines for tie in line.ties}
     fixed = None
     if len(span.lines) == 2 and kinds <= _STIFF_ENDS:
-        fixed = _bend(copy.box, span, loads, section=section, is_fixed=True)
+        fixed = bend_span(copy.box, span, loads, section=section, is_fixed=True)
     return Member(
         mark=copy.mark,
         part=part,
@@ -321,7 +294,7 @@ def _bearing_member(
         load_n=sum(load.load_n for load in loads),
         section=section,
         stuff=stuff,
-        bent=_bend(copy.box, span, loads, section=section),
+        bent=bend_span(copy.box, span, loads, section=section),
         bent_fixed=fixed,
         is_plain=False,
         across=None,
@@ -339,7 +312,7 @@ def _section(part: Part, copy: Copy, axis: Axis, *, stuff: Stuff, is_person: boo
     )
 
 
-def _across_points(part: Part, copy: Copy, span: Span, *, load: _Load) -> Crosswise | None:
+def _across_points(part: Part, copy: Copy, span: Span, *, load: Load) -> Crosswise | None:
     """A plate along its lines, where these are points far apart, as posts at corners are.
 
     On points a plate carries the whole load in both directions: the rule of flat slabs, from
@@ -355,52 +328,5 @@ def _across_points(part: Part, copy: Copy, span: Span, *, load: _Load) -> Crossw
     low, high = interval(copy.box, axis)
     own = replace(load, low_mm=low, high_mm=high)
     return Crosswise(
-        bent=_bend(copy.box, other, (own,), section=section), section=section, stuff=stuff
+        bent=bend_span(copy.box, other, (own,), section=section), section=section, stuff=stuff
     )
-
-
-def _bend(
-    box: Box, span: Span, loads: Sequence[_Load], *, section: Section, is_fixed: bool = False
-) -> Bent:
-    """Bend a copy; a person stands where it sags the most."""
-    low, high = interval(box, span.axis)
-    held = is_fixed or span.is_cantilever
-    beam = Beam(
-        length_mm=high - low,
-        stiffness_n_mm2=section.modulus_mpa * section.second_moment_mm4,
-        supports=tuple(Support(at_mm=line.at_mm - low, is_fixed=held) for line in span.lines),
-        spread=tuple(
-            (load.low_mm - low, load.high_mm - low, load.load_n / (load.high_mm - load.low_mm))
-            for load in loads
-            if not load.is_person and load.high_mm > load.low_mm
-        ),
-        points=tuple(
-            (load.low_mm - low, load.load_n)
-            for load in loads
-            if not load.is_person and load.high_mm == load.low_mm
-        ),
-    )
-    person = next((load for load in loads if load.is_person), None)
-    if person is None:
-        return bend(beam)
-    tried = [
-        bend(replace(beam, spread=(*beam.spread, _patch(place, person.load_n, (low, high)))))
-        for place in _worst_places(span, person, (low, high))
-    ]
-    return max(tried, key=lambda bent: bent.sag_mm)
-
-
-def _patch(place_mm: float, load_n: float, ends: tuple[float, float]) -> tuple[float, float, float]:
-    """A person's weight as a short spread load about a place, as far as the beam reaches."""
-    low, high = ends
-    size = min(PATCH_MM, high - low)
-    start = min(max(place_mm - size / 2, low), high - size)
-    return start - low, start + size - low, load_n / size
-
-
-def _worst_places(span: Span, person: _Load, ends: tuple[float, float]) -> Iterator[float]:
-    """Where one load bends a beam the most: the middle of each stretch, and both ends."""
-    places = [line.at_mm for line in span.lines]
-    middles = [(before + after) / 2 for before, after in pairwise(places)]
-    for place in (*middles, *ends):
-        yield min(max(place, person.low_mm), person.high_mm)

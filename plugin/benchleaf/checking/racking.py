@@ -33,8 +33,28 @@ _DEEP_MM = 40
 # chosen: a piece lower than a hand is deep does not rack, mm.
 _HIGH_MM = 150
 # Kinds of joints that hold an angle by their depth.
-_STIFF = frozenset({"dowels", "mortise and tenon", "half lap", "housing", "through post", "bridle",
-                    "box joint", "dovetail", "sliding dovetail"})  # fmt: skip
+_STIFF = frozenset(
+    {
+        "bolt and cross dowel",
+        "box joint",
+        "bridle",
+        "carriage bolts",
+        "dowels",
+        "drawbored tenon",
+        "half lap",
+        "half blind dovetail",
+        "housing",
+        "keyed mitre",
+        "loose tenon",
+        "mortise and tenon",
+        "splined mitre",
+        "sliding dovetail",
+        "through dovetail",
+        "through post",
+        "twin tenons",
+        "wedged tenon",
+    }
+)
 _WORDS = {Axis.WIDE: "from side to side", Axis.DEEP: "from front to back"}
 
 
