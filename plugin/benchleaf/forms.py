@@ -77,11 +77,11 @@ def carry_form(shape: Form, source: Frame, target: Frame) -> Form:
 
 def _straightened(way: Vector) -> Vector:
     """A direction that turning there and back has blurred: exact again where it lies on an axis."""
-    straight: list[Number] = [
-        Fraction(round(part)) if abs(part - round(part)) < _SQUARE else part for part in way
-    ]
-    x, y, z = straight
-    return (x, y, z) if abs(x) + abs(y) + abs(z) == 1 else way
+    nearest = [round(float(part)) for part in way]
+    off = max(abs(float(part) - near) for part, near in zip(way, nearest, strict=True))
+    if off >= _SQUARE or sum(map(abs, nearest)) != 1:
+        return way
+    return (Fraction(nearest[0]), Fraction(nearest[1]), Fraction(nearest[2]))
 
 
 def prism_of_box(box: Box) -> Prism:
