@@ -162,3 +162,38 @@ joints:
 """
 
 CORNER_PLANS = (FINGERS, DOVETAILS, LAPPED, BRIDLED, SLID, BOARDED)
+# A lid wider than any board, glued up from two; two battens keep it flat.
+PANELLED = f"""
+plan: Panelled lid
+{_HEAD}
+overall: {{wide: 16, deep: 10, high: 1-1/2}}
+stock:
+  board: {{board: 3/4 x 5-1/2, lengths: [72], of: pine}}
+  batten: {{board: 3/4 x 1-1/2, lengths: [48], of: pine}}
+shop: {{kerf: 1/8, allowance: 1/4, wall: 1/8, glue: PVA}}
+parts:
+  lid:
+    stock: board
+    edge glued: yes
+    thickness: high
+    grain: wide
+    left: 0
+    right: 16
+    front: 0
+    back: 10
+    bottom: 3/4
+  batten:
+    stock: batten
+    thickness: high
+    grain: deep
+    left: 2
+    wide: 1-1/2
+    front: 1
+    back: 9
+    bottom: 0
+    mirror: [left-right]
+joints:
+  - {{butt: [batten, lid], screws: 8 x 1-1/4, glue: no}}
+"""
+
+CORNER_PLANS = (*CORNER_PLANS, PANELLED)

@@ -12,6 +12,7 @@ from tests.sequencing.corner_plans import (
     DOVETAILS,
     FINGERS,
     LAPPED,
+    PANELLED,
     SLID,
 )
 from tests.sequencing.worked import of_kind, parts_of, work_text
@@ -134,3 +135,14 @@ def test_bridles_are_slotted_before_their_cheeks_are_cut() -> None:
     # A third of 3/4 is left in the middle.
     assert next(s.value_mm for s in cheeks.settings) == MM_PER_INCH / 4
     assert "by hand" in cheeks.check
+
+
+def test_boards_of_a_panel_are_sawn_glued_and_trued_in_turn() -> None:
+    worked = work_text(PANELLED)
+    (gluing,), (ripping,) = of_kind(worked, "glue-panel"), of_kind(worked, "true-width")
+    assert gluing.blanks == ("A.1", "A.2")
+    # 5-1/8 from each board; the 1/4 over is trued away when the glue is hard.
+    assert next(s.value_mm for s in ripping.settings if s.name == "fence") == 10 * MM_PER_INCH
+    order = list(parts_of(worked)[2].operations)
+    assert order.index(gluing) < order.index(ripping)
+    assert any("Turn every other board" in action for action in gluing.actions)

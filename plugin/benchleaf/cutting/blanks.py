@@ -33,11 +33,7 @@ def blanks_of(joinery: Joinery) -> tuple[Blank, ...]:
     A blank is as long and wide as the finished copy with its tenons, plus the part's allowance;
     or as wide as its board, where that is hardly more.
     """
-    parts = [
-        blank
-        for mark in joinery.piece.copies
-        for blank in _layers(joinery.copies[mark], joinery.piece.part_of(mark))
-    ]
+    parts = [blank for mark in joinery.piece.copies for blank in _made_of(joinery, mark)]
     return (*parts, *_rod_blanks(joinery))
 
 
@@ -50,6 +46,41 @@ def check_blanks(joinery: Joinery) -> tuple[Finding, ...]:
         thickest[part.name] = max(_thickness_mm(copy, part), thickest.get(part.name, Fraction(0)))
     found = (_too_thick(joinery.piece.parts[name], thick, plan) for name, thick in thickest.items())
     return sort_findings(finding for finding in found if finding is not None)
+
+
+def _made_of(joinery: Joinery, mark: str) -> Iterator[Blank]:
+    """The blanks of one copy: its layers, or the boards that make its width."""
+    copy, part = joinery.copies[mark], joinery.piece.part_of(mark)
+    wants_strips = joinery.piece.plan.parts[part.name].is_edge_glued
+    if wants_strips and part.layers == 1 and part.stock.kind is StockKind.BOARD:
+        return _strips(copy, part)
+    return _layers(copy, part)
+
+
+def _strips(copy: CutCopy, part: Part) -> Iterator[Blank]:
+    """Boards of equal width, as few as make the whole width with its allowance.
+
+    The allowance is shared among them: it goes in planing their edges and in truing the panel.
+    """
+    length, width = _finished(copy, part)
+    count = ceil((width + part.allowance_mm) / part.stock.width_mm)
+    rough = (width + part.allowance_mm) / count
+    if part.allowance_mm and part.stock.width_mm - rough <= _NOT_WORTH_RIPPING_MM:
+        rough = part.stock.width_mm
+    for place in range(1, count + 1):
+        yield Blank(
+            label=f"{copy.mark}.{place}" if count > 1 else copy.mark,
+            part=part.name,
+            copy=copy.mark,
+            layer=place,
+            length_mm=length + part.allowance_mm,
+            width_mm=rough,
+            final_length_mm=length,
+            final_width_mm=width / count,
+            stock=part.stock.name,
+            may_turn=False,
+            is_strip=count > 1,
+        )
 
 
 def _layers(copy: CutCopy, part: Part) -> Iterator[Blank]:

@@ -37,6 +37,8 @@ class Blank:
     """True where grain does not matter."""
     is_hardware: bool = False
     """True for a length cut from rod for a joint: it belongs to no part."""
+    is_strip: bool = False
+    """True for one of the boards that are glued edge to edge; `layer` is its place among them."""
 
 
 class CutDirection(StrEnum):

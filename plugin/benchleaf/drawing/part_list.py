@@ -85,6 +85,8 @@ def _notes(shape: Shape, joinery: Joinery) -> Iterator[str]:
     part = joinery.piece.parts[shape.part]
     thickness = format_length(part.stock.thickness_mm, units)
     layers = f", glued up of {part.layers} layers of {thickness}" if part.layers > 1 else ""
+    if joinery.piece.plan.parts[part.name].is_edge_glued:
+        layers = ", boards glued edge to edge"
     name, material = part.stock.name, part.stock.material
     yield f"From {name}{'' if material == name else f' ({material})'}{layers}"
     if shape.mirrored:

@@ -105,7 +105,8 @@ class _Bench:
         made, findings = make_up(part, extents_mm, self.plan)
         self.findings += findings
         offsets_mm = self._check_copies(part, (wide, deep, high))
-        usual_mm = self.plan.shop.allowance_mm if made.layers > 1 else Fraction(0)
+        is_glued = made.layers > 1 or part.is_edge_glued
+        usual_mm = self.plan.shop.allowance_mm if is_glued else Fraction(0)
         return SolvedPart(
             name=part.name,
             stock=part.stock,

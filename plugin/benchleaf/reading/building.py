@@ -115,6 +115,7 @@ def _build_part(name: str, values: Values) -> PlanPart:
         name=name,
         stock=values["stock"],
         layers=values.get("layers"),
+        is_edge_glued=values.get("edge glued", False),
         axes=(wide, deep, high),
         thickness_axis=values.get("thickness"),
         grain_axis=values.get("grain"),

@@ -136,6 +136,8 @@ class PlanPart:
     allowance: Expression | None
     """Rough minus final, on length and on width, or None for the usual."""
     note: str
+    is_edge_glued: bool = False
+    """Whether boards are glued edge to edge to make its width."""
     load: PlanLoad | None = None
     """What each copy carries, where the author says."""
     shaping: tuple[PlanShaping, ...] = ()

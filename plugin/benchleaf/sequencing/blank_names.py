@@ -38,7 +38,7 @@ def _whole(
 ) -> Iterator[str]:
     """Blanks that are copies as they come off the saw."""
     for part in parts:
-        if room.joinery.piece.parts[part].layers == 1:
+        if not _noun(part, room):
             name = name_parts([(part, len(held[part]))])
             is_all = len(held[part]) == len(_every(part, room))
             yield name if is_all else f"{name} ({join_marks(held[part])})"
@@ -48,16 +48,24 @@ def _layers(
     parts: Sequence[str], held: Mapping[str, Sequence[str]], room: Workroom
 ) -> Iterator[str]:
     """Blanks that are glued up with others: all of a part's first, then single ones."""
-    layered = [part for part in parts if room.joinery.piece.parts[part].layers > 1]
-    whole = [part for part in layered if len(held[part]) == len(_every(part, room))]
-    if whole:
-        copies = [{room.blanks[label].copy for label in held[part]} for part in whole]
-        counted = zip(whole, map(len, copies), strict=True)
-        yield f"the layers of {name_parts(counted)}"
-    some = [label for part in layered if part not in whole for label in held[part]]
-    if some:
-        noun = "layer" if len(some) == 1 else "layers"
-        yield f"{noun} {join_marks(some, room.labels)}"
+    for noun in ("layer", "board"):
+        made_up = [part for part in parts if _noun(part, room) == noun]
+        whole = [part for part in made_up if len(held[part]) == len(_every(part, room))]
+        if whole:
+            copies = [{room.blanks[label].copy for label in held[part]} for part in whole]
+            counted = zip(whole, map(len, copies), strict=True)
+            yield f"the {noun}s of {name_parts(counted)}"
+        some = [label for part in made_up if part not in whole for label in held[part]]
+        if some:
+            yield f"{noun if len(some) == 1 else f'{noun}s'} {join_marks(some, room.labels)}"
+
+
+def _noun(part: str, room: Workroom) -> str:
+    """What a part's blanks are called that are glued together; empty for plain ones."""
+    first = next(blank for blank in room.cut_plan.blanks if blank.part == part)
+    if first.is_strip:
+        return "board"
+    return "layer" if room.joinery.piece.parts[part].layers > 1 else ""
 
 
 def _every(part: str, room: Workroom) -> list[str]:

@@ -101,7 +101,7 @@ class _Bench:
         yield from self._cut_at_angles(operation)
         if operation.kind == "set-out":
             yield from self._set_out(operation)
-        elif operation.kind == "glue-up":
+        elif operation.kind in {"glue-up", "glue-panel"}:
             yield from self._gluelayers(operation)
         elif operation.kind.startswith("true-"):
             yield from self._true(operation)

@@ -157,6 +157,13 @@ class Workroom:
         glued = part.stock.thickness_mm * max(1, len(layers))
         if not layers:
             return ((length, length), (width, width), (thickness, thickness))
+        if layers[0].is_strip:
+            rough_width = sum((own.width_mm for own in layers), start=Fraction(0))
+            return (
+                (layers[0].length_mm, layers[0].final_length_mm),
+                (rough_width, width),
+                (part.stock.thickness_mm, thickness),
+            )
         return (
             (layers[0].length_mm, layers[0].final_length_mm),
             (layers[0].width_mm, layers[0].final_width_mm),

@@ -111,6 +111,7 @@ BY_KIND: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
         "cut-panels": _needs(_GUIDE, _HOLD, _SQUARE, _TAPE, "chalk"),
         "cut-rods": _needs("bench hook with a stop", _TAPE),
         "glue-up": _needs("cauls", _SPREADER),
+        "glue-panel": _needs("hand plane", "straightedge", "cauls", _SPREADER, "wet rag"),
         "true-thickness": _needs("tall fence", "featherboards", "push stick"),
         "true-width": _needs("scraper", "hand plane", _SQUARE, "push stick"),
         "true-width-by-hand": _needs("scraper", "marking gauge", _SQUARE),

@@ -24,6 +24,7 @@ from benchleaf.sequencing.kinds import (
     mitring,
     mortises,
     notches,
+    panels,
     round_tenons,
     sanding,
     sawing,
@@ -42,6 +43,7 @@ from benchleaf.sequencing.kinds import (
 PLANNERS: tuple[Planner, ...] = (
     sawing.PLANNER,
     layers.PLANNER,
+    panels.PLANNER,
     truing.PLANNER,
     trimming.PLANNER,
     setting_out.PLANNER,

@@ -41,7 +41,7 @@ def plan_layers(room: Workroom) -> Iterator[Draft]:
     stacks: dict[tuple[str, int, bool], list[str]] = {}
     for mark in room.marks:
         layers = room.blanks_of(mark)
-        if len(layers) > 1:
+        if len(layers) > 1 and not layers[0].is_strip:
             is_wide = layers[0].width_mm > ONE_ROW_MM
             stacks.setdefault((layers[0].stock, len(layers), is_wide), []).append(mark)
     for marks in stacks.values():

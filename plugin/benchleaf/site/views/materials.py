@@ -177,9 +177,10 @@ def glue_area_mm2(sound: SoundPlan) -> Number:
     )
     between_layers = sum(
         (
-            blank.length_mm * blank.width_mm
+            blank.length_mm
+            * (sound.plan.stock[blank.stock].thickness_mm if blank.is_strip else blank.width_mm)
             for blank in sound.cut_plan.blanks
-            if blank.layer > 1  # each layer after the first lies on a glue line
+            if blank.layer > 1  # each layer or board after the first lies on a glue line
         ),
         start=Fraction(0),
     )

@@ -298,7 +298,8 @@ def _state_facts(sound: SoundPlan, shape: Shape) -> tuple[tuple[str, str], ...]:
     if shoulders:
         facts.append(("Length", shoulders))
     facts.append(("Rough size", f"{_show_rough(sound, sound.blanks_of(shape))} {show.units}"))
-    facts.append(("Stock", _describe_stock(part)))
+    edges = ", boards glued edge to edge" if sound.plan.parts[part.name].is_edge_glued else ""
+    facts.append(("Stock", f"{_describe_stock(part)}{edges}"))
     facts.append(("Grain", f"along the length ({part.grain_axis.extent} in the piece)"))
     return tuple(facts)
 
