@@ -39,9 +39,8 @@ def test_tenons_are_fitted_before_the_edges_of_their_rails_are_rounded() -> None
     assert place("fit-tenons", "B1") < place("rout-edges", "B1")
 
 
-def test_a_line_is_sawn_then_faired_then_its_edge_is_rounded_whatever_the_plan_lists_first() -> (
-    None
-):
+def test_a_line_is_sawn_then_faired_then_its_edge_is_rounded() -> None:
+    # Whatever the plan lists first.
     assert place("saw-curves", "B1") < place("fair-curves", "B1") < place("rout-edges", "B1")
 
 

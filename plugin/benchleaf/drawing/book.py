@@ -1,8 +1,8 @@
 """All drawings of a plan: what is drawn, under which name.
 
 Takes a sound WorkedPlan, gives Scenes by name: `assembled`, `arrangement`, `exploded`,
-`part-<shape>`, `sheet-<stock>-<n>`, `lengths-<stock>-<n>`, `joint-<n>`, `step-<slug>`. Knows no
-pages.
+`part-<shape>`, `template-<shape>-<n>-<n>`, `sheet-<stock>-<n>`, `lengths-<stock>-<n>`, `joint-<n>`,
+`step-<slug>`. Knows no pages.
 """
 
 from __future__ import annotations
@@ -24,6 +24,7 @@ from benchleaf.drawing.scene import Scene
 from benchleaf.drawing.shading import tell_apart
 from benchleaf.drawing.spacing import readable_offsets
 from benchleaf.drawing.step_pictures import Stage, draw_steps
+from benchleaf.drawing.template_sheets import draw_templates
 from benchleaf.frames import Box
 from benchleaf.joinery.placed import placed_box
 from benchleaf.joinery.records import Joinery, JointFit
@@ -86,6 +87,7 @@ def _parts(joinery: Joinery, bodies: Sequence[Body]) -> Iterator[tuple[str, Scen
     placed = {body.mark: body for body in bodies}
     for shape in joinery.shapes:
         yield f"part-{shape.name}", draw_part_sheet(shape, joinery, placed[shape.drawn.mark])
+        yield from draw_templates(shape, joinery)
 
 
 def stage_of(joinery: Joinery, bodies: Sequence[Body]) -> Stage:
