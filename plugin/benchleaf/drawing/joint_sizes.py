@@ -34,8 +34,20 @@ from benchleaf.lengths import UnitName, format_length
 _U: Final = 0
 _V: Final = 1
 _N: Final = 2
-# A countersink is as deep as its screw's head asks: nobody measures it.
-_UNMEASURED: Final = (WASTE_ROLE, "countersink")
+# A countersink is as deep as its screw's head asks: nobody measures it. What slants across the seat
+# is set by an angle, and by the sizes listed with it.
+_UNMEASURED: Final = frozenset(
+    {
+        WASTE_ROLE,
+        "countersink",
+        "key slot",
+        "mitre",
+        "mitre dowel hole",
+        "pocket pilot",
+        "screw pocket",
+        "spline groove",
+    }
+)
 
 Span = tuple[Fraction, Fraction]
 

@@ -119,7 +119,7 @@ def _sketch_seat(shown: CloseUp) -> Sketch:
             *((circle, Role.OUTLINE) for circle in sight.visible_rounds),
         ),
         pins=(),
-        crosses=tuple(_flat(facing, box) for bore, box in _bores(shown) if bore.direction[2]),
+        crosses=tuple(_flat(facing, box) for _, box in _square_bores(shown)),
         axes=(),
     )
 
@@ -227,9 +227,15 @@ def _bores(shown: CloseUp) -> Iterator[tuple[Bore, Box]]:
             yield feature.shape, box
 
 
+def _square_bores(shown: CloseUp) -> Iterator[tuple[Bore, Box]]:
+    """Bores square to the seat: a slanting one is told by its edges alone."""
+    # chosen: frames of turned parts are good to far less; a slant is far more.
+    yield from (own for own in _bores(shown) if abs(float(own[0].direction[2])) > 1 - 1e-6)
+
+
 def _rounds(shown: CloseUp, facing: Facing) -> Iterator[Round]:
-    for bore, box in _bores(shown):
-        if bore.direction[2] and facing.toward[2]:
+    for bore, box in _square_bores(shown):
+        if facing.toward[2]:
             (x0, y0), (x1, y1) = _flat(facing, box)
             for diameter in {bore.diameter_mm, bore.end_diameter_mm}:
                 yield Round(((x0 + x1) / 2, (y0 + y1) / 2), float(diameter) / 2)
@@ -241,8 +247,8 @@ def _sight(facing: Facing) -> int:
 
 def _bores_cut(shown: CloseUp, facing: Facing, at_mm: float) -> Iterator[tuple[Point, Point]]:
     """Bores that a section runs through along their length."""
-    for bore, box in _bores(shown):
-        if bore.direction[2] and abs(float(bore.mouth[_sight(facing)]) - at_mm) < _ON_EDGE_MM:
+    for bore, box in _square_bores(shown):
+        if abs(float(bore.mouth[_sight(facing)]) - at_mm) < _ON_EDGE_MM:
             yield _flat(facing, box)
 
 
@@ -257,7 +263,7 @@ def _pins(shown: CloseUp, facing: Facing, at_mm: float) -> Iterator[tuple[Point,
 
 
 def _dowel_boxes(shown: CloseUp, item: Hardware) -> Iterator[Box]:
-    holes = [box for bore, box in _bores(shown) if bore.diameter_mm == item.diameter_mm]
+    holes = [box for bore, box in _square_bores(shown) if bore.diameter_mm == item.diameter_mm]
     for hole in holes:
         mates = [box for box in holes if box.low[:2] == hole.low[:2]]
         low, high = min(box.low[2] for box in mates), max(box.high[2] for box in mates)
