@@ -266,3 +266,25 @@ def test_nothing_is_reckoned_of_a_piece_that_does_not_go_together() -> None:
 def test_joints_that_count_as_stiff_are_joints() -> None:
     assert set(JOINT_KINDS) >= racking._STIFF
     assert set(JOINT_KINDS) >= members._STIFF_ENDS
+
+
+def test_a_stretcher_lapped_over_its_legs_bends_between_their_middles() -> None:
+    # The legs are broader along the stretcher than it is thick, and carry it all the same.
+    joinery, _ = work_small_plan(
+        {
+            "units": "mm",
+            "overall": {"wide": 1200, "deep": 400, "high": 500},
+            "parts": {
+                "leg": {"box": "0 0 0 to 90 40 500", "mirror": ["left-right", "front-back"]},
+                "stretcher": {"box": "0 0 150 to 1200 40 240", "mirror": ["front-back"]},
+                "shelf": {"box": "90 0 240 to 1110 400 260", "sheet": "short", "thickness": "high"},
+            },
+            "joints": [
+                {"half lap": ["stretcher", "leg"]},
+                {"butt": ["shelf", "stretcher"], "screws": "8 x 50", "glue": "no"},
+            ],
+        }
+    )
+    sag = _working(joinery, "Sag of stretcher")
+    span = next(float(item.value) for item in sag.inputs if item.symbol == "L")
+    assert span == pytest.approx(1200 - 90)

@@ -105,13 +105,12 @@ def span_along(box: Box, ties: Sequence[Tie], axis: Axis, *, reach: float = _REA
 
 def _gather(box: Box, ties: Sequence[Tie], axis: Axis) -> list[Line]:
     """Places that carry a plate, gathered into lines across an axis."""
-    low, high = interval(box, axis)
     apart = max(float(box.size[Axis.HIGH]), _LEAST_APART)
     groups: list[list[Tie]] = []
     last = float("-inf")
     for tie in sorted(ties, key=lambda tie: (interval(tie.region, axis), tie.other)):
         start, stop = interval(tie.region, axis)
-        if _runs_along(tie.region, axis, half=(high - low) / 2):
+        if _runs_along(tie.region, box, axis):
             continue
         # chosen: places less than a plate's thickness apart are one line.
         if groups and start <= last + apart:
@@ -123,12 +122,12 @@ def _gather(box: Box, ties: Sequence[Tie], axis: Axis) -> list[Line]:
     return [_line(box, group, axis) for group in groups]
 
 
-def _runs_along(region: Box, axis: Axis, *, half: float) -> bool:
+def _runs_along(region: Box, box: Box, axis: Axis) -> bool:
     """Tell whether a place runs along a span, as an edge or a cleat does: it carries across it."""
-    start, stop = interval(region, axis)
-    near, far = interval(region, across(axis))
-    # chosen: what is twice as long along the span as across it is no line across.
-    return stop - start > half or stop - start > 2 * (far - near)
+    along, side = float(region.size[axis]), float(region.size[across(axis)])
+    # chosen: half of the span long; or twice as long as broad, on less than half of the breadth.
+    is_strip = along > 2 * side and side < float(box.size[across(axis)]) / 2
+    return is_strip or along > float(box.size[axis]) / 2
 
 
 def _line(box: Box, group: Sequence[Tie], axis: Axis) -> Line:
