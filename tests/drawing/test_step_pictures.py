@@ -49,7 +49,8 @@ def test_a_dry_fit_shows_what_the_glue_up_after_it_shows(name: str) -> None:
                 # Geometry: a copy may hide behind others, so that a few of many may be missing.
                 assert len(drawn) > 0.6 * len(operation.copies)
                 found += 1
-    assert found
+    # What is bolted or screwed without glue is not tried dry.
+    assert found or not any(fit.is_glued for fit in joinery_of(name).fits)
 
 
 @pytest.mark.parametrize("name", NAMES)
