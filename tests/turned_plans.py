@@ -101,5 +101,40 @@ parts:
     trim: {bottom: floor}
 """
 """A canted board with a bevelled foot, and a brace that meets the floor too flat for a saw."""
-TURNED_PLANS = (STOOL, BRACED)
+TRESTLE = """\
+plan: Leaning frame
+by: Fernhill community workshop
+licence: CC BY 4.0
+units: mm
+overall: {wide: 600, deep: 60, high: 500}
+stock:
+  post wood: {board: 60 x 60, lengths: [2400], of: oak}
+  rail wood: {board: 24 x 60, lengths: [2400], of: oak}
+parts:
+  post:
+    stock: post wood
+    grain: high
+    left: 100
+    wide: 60
+    front: 0
+    deep: 60
+    bottom: 0
+    high: 500
+    mirror: left-right
+    splay: {side: 6}
+  rail:
+    stock: rail wood
+    thickness: deep
+    left: 200
+    wide: 200
+    centre deep: 30
+    deep: 24
+    bottom: 150
+    high: 60
+    trim: {left: post.right, right: post.mirrored(left-right).left}
+joints:
+  - {mortise and tenon: [rail, post]}
+"""
+"""A rail with slanting tenons between two posts that lean."""
+TURNED_PLANS = (STOOL, BRACED, TRESTLE)
 """Plans that hold every operation that cuts at an angle."""

@@ -11,10 +11,12 @@ from hypothesis import assume, given, settings
 from hypothesis import strategies as st
 
 from benchleaf.frames import Axis
+from benchleaf.handbook.angles import canted_cut
 from benchleaf.joinery.solids import solid_of_blank
 from benchleaf.piece.contacts import contact_box
 from benchleaf.piece.records import ContactKind, own_box
 from benchleaf.piece.solids import place_solid
+from benchleaf.piece.trim_angles import trim_angles
 from benchleaf.piece.turning import resultant_rad
 from turned_plans import SEAT, place_turned, placed
 
@@ -332,3 +334,30 @@ def test_a_foot_outside_the_box_of_the_piece_is_said():
     assert said[0].message == (
         "as it stands it reaches from -144.2 to 744.2, and the piece is 600 wide, from 0"
     )
+
+
+# Canted boxes: a butt joint at the corner, against the formulae and the printed chart behind them.
+
+
+@given(st.integers(30, 85))
+@settings(max_examples=15, deadline=None)
+def test_the_butt_end_of_a_canted_side_is_cut_as_the_handbook_says(slope):
+    # Source: Snyder and Gottesman (2014), butt joints of N = 4; handbook.angles holds the chart.
+    lean = 90 - slope
+    piece = place_turned(
+        "  front: {stock: lath, left: 150, wide: 300, front: 100, deep: 18, bottom: 200, high: 90, "
+        f"grain: wide, turn: {{about: wide, by: {lean}, at: [bottom, back]}}, "
+        "trim: {left: side.right}}\n"
+        "  side: {stock: lath, left: 120, wide: 18, front: 60, deep: 250, bottom: 200, high: 90, "
+        f"grain: deep, turn: {{about: deep, by: -{lean}, at: [bottom, right]}}}}\n"
+    )[0]
+    part = piece.parts["front"]
+    angles = trim_angles(part, part.trims[0])
+    expected = canted_cut(4, slope)
+    assert angles.gauge_deg == pytest.approx(expected.gauge_deg, abs=1e-6)
+    assert angles.tilt_deg == pytest.approx(expected.butt_tilt_deg, abs=1e-6)
+    # A compound cut's angle from square: cos = cos gauge x cos tilt.
+    normal = abs(float(part.trims[0].normal[0]))
+    assert math.cos(math.radians(angles.gauge_deg)) * math.cos(
+        math.radians(angles.tilt_deg)
+    ) == pytest.approx(normal)

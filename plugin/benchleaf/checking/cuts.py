@@ -28,6 +28,7 @@ HOLES = frozenset(
         "peg hole",
         "pilot hole",
         "round mortise",
+        "slanting mortise",
         "through hole",
     }
 )

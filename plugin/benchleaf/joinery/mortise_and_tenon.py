@@ -13,6 +13,8 @@ Dimensions:
     haunch: as long as the tenon is thick, where a plain mortise would run out of the end of an
         upright. Source: Port Townsend School of Woodworking.
     shoulders: what is left of the part beside the tenon. Source: worked out.
+    at an angle: the shoulder follows the face that it meets; the tenon runs on along its part, or
+        stands square to that face. Its lowest corner keeps the shop's wall. Source: worked out.
 
 Limits:
     The tenon stays within the faces that meet. A blind mortise keeps the shop's wall beyond it, and
@@ -35,7 +37,7 @@ from fractions import Fraction
 
 from benchleaf.findings import Finding
 from benchleaf.frames import FACES
-from benchleaf.joinery.marking import OFF, Marking, U, V, at_the_bench, block
+from benchleaf.joinery.marking import OFF, Marking, U, V, at_any_angle, block
 from benchleaf.joinery.proportions import (
     factor,
     grid_words,
@@ -48,6 +50,7 @@ from benchleaf.joinery.proportions import (
 from benchleaf.joinery.reach import bearable_mm, clear_mm, extent_mm
 from benchleaf.joinery.records import Feature, JointFit, JointKind, JointSize, SettingOut
 from benchleaf.joinery.setting_out import mark_depth, mark_span
+from benchleaf.joinery.slanting_tenon import fit_slanting_tenon
 from benchleaf.joinery.tenon_section import Section, work_out_section
 from benchleaf.piece.records import ContactKind
 from benchleaf.reading.vocabulary import JointWords, Option, OptionType
@@ -68,10 +71,12 @@ class _Lengths:
     sizes: tuple[JointSize, ...]
 
 
-@at_the_bench
+@at_any_angle
 def fit_mortise_and_tenon(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work a mortise and tenon out at one contact."""
     marking.need(ContactKind.FACE)
+    if not marking.is_square:
+        return fit_slanting_tenon(marking), ()
     marking.need_growth("tenon")
     section = work_out_section(marking)
     lengths = _lengths(marking, section)
@@ -311,6 +316,13 @@ KIND = JointKind(
                 type=OptionType.LENGTH,
                 help="How far the tenon stands off the middle of its thickness, towards the back, "
                 "right or top of the first part as drawn; 0 when left out.",
+            ),
+            Option(
+                name="tenon",
+                type=OptionType.CHOICE,
+                choices=("along", "square"),
+                help="Where the parts meet at an angle: whether the tenon runs along its part, or "
+                "stands square to the face that it goes into; along when left out.",
             ),
         ),
         help="A tongue on the end of one part, glued into a hole that fits it in the other.",

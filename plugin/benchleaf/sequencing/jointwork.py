@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from benchleaf.forms import Bore, box_round, entry_axis
-from benchleaf.frames import FACES, Axis, Box, face_name
+from benchleaf.frames import FACES, Axis, Box, face_name, main_axis
 from benchleaf.joinery.records import (
     Feature,
 )
@@ -99,7 +99,9 @@ def opening_face(work: WorkPiece, toward: str) -> str:
     """
     shape = work.feature.shape
     if isinstance(shape, Bore):
-        axis = entry_axis(shape)
+        # A round mortise is bored down through a face, however it leans.
+        leans = work.feature.role == "round mortise"
+        axis = main_axis(shape.direction) if leans else entry_axis(shape)
         return face_name(axis, shape.direction[axis] < 0)
     axis, is_high = FACES[toward]
     if work.feature.adds or _touches(box_round(shape), work.body, axis)[is_high]:

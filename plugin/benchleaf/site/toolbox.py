@@ -189,6 +189,8 @@ BY_KIND: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
         "rip-at-angle": _needs("push stick", "sliding bevel", "protractor", "scrap board"),
         "saw-to-line": _needs("sliding bevel", "protractor", "pencil", "block plane", _HOLD),
         "bore-round-mortises": _needs("sliding bevel", "protractor", "scrap board", _HOLD),
+        "chop-slanting-mortises": _needs("mallet", "sliding bevel", "protractor", _HOLD),
+        "saw-slanting-tenons": _needs("sliding bevel", "marking gauge", "chisel", _HOLD),
         "shave-round-tenons": _needs("hand saw", "chisel", "sliding bevel", "pencil", _HOLD),
         "bore-holes": _needs("awl", "scrap board", "drilling guide", _SQUARE, _HOLD),
         "rout-slots": _needs("edge fence for the router", "scrap board", _HOLD),

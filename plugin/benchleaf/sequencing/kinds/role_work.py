@@ -46,6 +46,8 @@ ELSEWHERE: Final = frozenset(
         "round mortise",
         "round tenon",
         "round tenon slot",
+        "slanting mortise",
+        "slanting tenon",
         "tenon end",
         "twin tenon",
         "wedge slot",
