@@ -11,8 +11,8 @@ from collections.abc import Hashable, Sequence
 from dataclasses import dataclass, field
 from typing import Final
 
-# chosen: sets of cuts made so far that are looked at: some tenths of a second at most.
-_MOST_STATES: Final = 20_000
+# chosen: settings tried, one after another: some tenths of a second at most.
+_MOST_TRIED: Final = 100_000
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -66,7 +66,7 @@ class _Search:
     """For each cut, the cut before it as a bit, or 0."""
     failed: dict[int, int] = field(default_factory=dict)
     """Cuts made to the most changes that are known not to do for the rest."""
-    looked_at: int = 0
+    tried: int = 0
 
     @classmethod
     def of(cls, settings: Sequence[Hashable], parents: Sequence[int | None]) -> _Search:
@@ -79,7 +79,7 @@ class _Search:
     @property
     def is_cut_short(self) -> bool:
         """Tell whether the search was given up."""
-        return self.looked_at > _MOST_STATES
+        return self.tried > _MOST_TRIED
 
     def least_left(self, made: int) -> int:
         """A bound on the settings still to be made: each that has cuts left, once."""
@@ -90,7 +90,6 @@ class _Search:
         left = self.least_left(made)
         if not left:
             return ()
-        self.looked_at += 1
         if left > most or self.failed.get(made, -1) >= most or self.is_cut_short:
             return None
         for name, after in self._choices(made):
@@ -102,6 +101,7 @@ class _Search:
 
     def _choices(self, made: int) -> list[tuple[Hashable, int]]:
         """Settings that can be made now, those first that need not come back."""
+        self.tried += len(self.names)
         reached = [(name, self._reach(made, name)) for name in self.names]
         useful = [(name, after) for name, after in reached if after != made]
         done = [pair for pair in useful if not self.own[pair[0]] & ~pair[1]]
