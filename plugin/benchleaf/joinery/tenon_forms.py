@@ -34,8 +34,12 @@ def plain_tenon(marking: Marking, **settled: Choice) -> tuple[JointFit, tuple[Fi
 
 
 def plain_options(*left_out: str) -> tuple[Option, ...]:
-    """The options of a mortise and tenon, but those that a form settles."""
-    return tuple(own for own in PLAIN.words.options if own.name not in left_out)
+    """The options of a mortise and tenon, but those that a form settles.
+
+    The further forms are made square: which way a tenon leans is no choice of theirs.
+    """
+    without = {*left_out, "tenon"}
+    return tuple(own for own in PLAIN.words.options if own.name not in without)
 
 
 def block_of(features: Iterable[Feature], role: str) -> Box:
