@@ -89,6 +89,22 @@ def test_copies_are_bounded_over_the_whole_plan():
     ]
 
 
+def test_shaping_is_bounded_over_the_whole_plan():
+    shape = "    shape: [" + ", ".join(["{taper: left}"] * 40) + "]\n"
+    slats = "".join(
+        f"  slat {letter}:\n    stock: pine\n    left: 4\n    wide: 3/4\n    front: 3\n"
+        f"    deep: 5\n    bottom: 1\n    high: 3\n{shape}"
+        for letter in "abcdefghijk"
+    )
+    text = change("joints:\n", f"{slats}joints:\n")
+    assert shown(text) == [
+        (
+            "18:1: parts: the parts are shaped in 440 ways\n"
+            "  Needed: at most 400. Split the piece into several plans.   [R024]"
+        )
+    ]
+
+
 def test_no_finding_shows_python_or_says_invalid():
     for case in CASES:
         for text in case["expect"]:

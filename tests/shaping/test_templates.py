@@ -6,15 +6,23 @@ import re
 
 import pytest
 from tests.drawing.legibility import texts_of
+from tests.sequencing.shaped_plans import STOOL
 from tests.small_plans import work_small_plan
 
+from benchleaf.drawing import draw_plan
 from benchleaf.drawing.scene import Circle, Line, Path
 from benchleaf.drawing.svg import write_svg
 from benchleaf.drawing.template_sheets import BARS_MM, FRAME_MM, draw_templates, template_names
 from benchleaf.outlines import area_mm2, limits
+from benchleaf.pipeline import work_plan
+from benchleaf.site.emit import Writer
+from benchleaf.site.pages import view_plan, write_plan
+from benchleaf.site.templating import open_templates
+from handmade_plan import SOURCE
 
 APRON = "0 0 0 to 26 3/4 5"
 INCH = 25.4  # NIST SP 811
+WRITER = Writer(open_templates(), directory_urls=True)
 
 
 def templates(box, *shape):
@@ -101,6 +109,25 @@ def test_sheets_join_at_crosses_of_one_name() -> None:
         pytest.approx(FRAME_MM[0]),
         pytest.approx(FRAME_MM[1]),
     )
+
+
+def test_a_parts_page_shows_its_templates_and_their_drawings_are_written() -> None:
+    worked = work_plan(STOOL, "plans/trial-stool.plan.yml")
+    scenes = draw_plan(worked)
+    named = [name for name in scenes if name.startswith("template-apron-")]
+    # The arc is 20 in long: four sheets; the hand hole takes one.
+    assert named == [f"template-apron-1-{n}" for n in (1, 2, 3, 4)] + ["template-apron-2-1"]
+    pages = view_plan(SOURCE, worked, scenes)
+    written = {file.src_uri.split("/", 2)[2]: file for file in write_plan(pages, WRITER)}
+    assert {f"drawings/{name}.svg" for name in named} <= set(written)
+    page = str(written["parts/apron.md"].body)
+    assert [name for name in named if f"{name}.svg" in page] == named
+    # The whole plan to print would grow by a sheet for each: they print from the part's page.
+    assert "template-apron" not in str(written["print.md"].body)
+
+
+def test_a_part_beyond_any_sheet_of_paper_has_no_template() -> None:
+    assert templates("0 0 0 to 9000 3/4 9000", {"arc": "bottom", "rise": 4000}) == []
 
 
 def test_what_is_bored_or_routed_to_a_stop_needs_no_template() -> None:

@@ -36,6 +36,8 @@ _CROSS_MM: Final = 4.0
 _EDGE_MM: Final = 6.0
 # chosen: a template of more sheets than this is better drawn on the wood with a trammel or batten.
 MOST_SHEETS: Final = 24
+# chosen: a plan from a stranger may name any size; more places than this are not even looked at.
+_MOST_PLACES: Final = 20 * MOST_SHEETS
 # Faces on which the second axis stands, seen from outside, with the first to the right; the others
 # are seen from behind, and turned over.
 _FROM_BEHIND: Final = frozenset({"back", "left", "bottom"})
@@ -54,6 +56,8 @@ class _Template:
 
     def sheets(self) -> list[tuple[int, int]]:
         """Row and column of each sheet that some of the line lies on."""
+        if self.rows * self.columns > _MOST_PLACES:
+            return []
         reach = _LEFT_MM
         points = flatten(self.line, sagitta_mm=0.5)
         near = []

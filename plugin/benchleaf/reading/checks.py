@@ -23,7 +23,7 @@ from benchleaf.reading.expressions import (
 from benchleaf.reading.grammar import MIRRORS
 from benchleaf.reading.showing import join_words, needed_word, quote, show
 from benchleaf.reading.stocking import check_prices
-from benchleaf.reading.table import MOST_COPIES
+from benchleaf.reading.table import MOST_COPIES, MOST_SHAPINGS_IN_ALL
 
 Values = Mapping[str, Any]
 
@@ -34,6 +34,7 @@ def check_whole(values: Values, desk: Desk) -> None:
     check_prices(_readable(values, "stock"), desk)
     _check_joint_parts(values, desk)
     _check_copies(values, desk)
+    _check_shapings(values, desk)
     _check_grits(values, desk)
     check_angles(values, desk)
     _check_room(values, desk)
@@ -87,6 +88,14 @@ def _check_copies(values: Values, desk: Desk) -> None:
     if total > MOST_COPIES:
         message = f"the parts come to {total} copies"
         remedy = f"Needed: at most {MOST_COPIES}. Split the piece into several plans."
+        desk.report("R024", desk.spot("parts"), message, remedy=remedy)
+
+
+def _check_shapings(values: Values, desk: Desk) -> None:
+    total = sum(len(part.get("shape") or ()) for part in _readable(values, "parts").values())
+    if total > MOST_SHAPINGS_IN_ALL:
+        message = f"the parts are shaped in {total} ways"
+        remedy = f"Needed: at most {MOST_SHAPINGS_IN_ALL}. Split the piece into several plans."
         desk.report("R024", desk.spot("parts"), message, remedy=remedy)
 
 

@@ -52,6 +52,7 @@ _MOST_STEPS: Final = 200
 _MOST_ROW: Final = 200
 _MOST_LAYERS: Final = 40
 _MOST_SHAPINGS: Final = 40
+MOST_SHAPINGS_IN_ALL: Final = 400
 _LINE: Final = Prose(120, is_line=True)
 _PARAGRAPHS: Final = Prose(4_000)
 _NAME: Final = Prose(LONGEST_NAME, "a name", is_line=True)
@@ -233,7 +234,7 @@ _OPTION_SHAPES: Final[dict[OptionType, Shape]] = {
     OptionType.FASTENER: FastenerShape(),
     OptionType.ROUND: RoundShape(),
     OptionType.PAIR: PairShape(),
-    OptionType.PAIR_LIST: ListOf(PairShape(), most=100, what="pairs", lone=True, least=1),
+    OptionType.PAIR_LIST: ListOf(PairShape(), most=40, what="pairs", lone=True, least=1),
     OptionType.TEXT: _LINE,
 }
 
