@@ -15,6 +15,7 @@ from manifold3d import Manifold
 from benchleaf.frames import Vector
 from benchleaf.joinery.assembly import plan_assembly as prove
 from benchleaf.joinery.blocking import AXIS_WAYS
+from benchleaf.joinery.closing_together import MOST_COPIES
 from benchleaf.joinery.locks import Lock
 from benchleaf.joinery.records import Assembly, Hardware, JointFit
 from benchleaf.piece.solids import solid_of_cylinder
@@ -554,3 +555,13 @@ def test_hardware_that_is_driven_later_holds_nothing_while_parts_move():
     screwed = replace(joint("B", "A", UP, pegs=1), hardware=(SCREW,))
     tree, _ = plan_assembly(on_pins(), [screwed])
     assert next(nodes(tree)).shift_mm != (0, 0, 0)
+
+
+def test_what_was_too_much_to_look_at_is_not_claimed():
+    few, many = (
+        [joint(f"P{n}", f"P{n + 1}") for n in range(count - 1)] for count in (3, MOST_COPIES + 2)
+    )
+    for fits, is_searched in ((few, True), (many, False)):
+        solids = {f"P{n}": block(n, 0, 0, n + 1, 1, 1) for n in range(len(fits) + 1)}
+        _, locks = plan_assembly(solids, fits)
+        assert locks[0].is_searched is is_searched

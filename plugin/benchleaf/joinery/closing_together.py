@@ -21,7 +21,7 @@ _MOST_SLANTED = 12
 # chosen: ways that take one another away but for this leave none between them.
 _LEAST_LENGTH = 1e-6
 # chosen: more copies than this that all hold one another are beyond what is closed at once.
-_MOST_COPIES = 24
+MOST_COPIES = 24
 # chosen: ways that agree to this are one; frames of turned parts are good to 1e-12.
 _DIGITS = 9
 
@@ -29,11 +29,11 @@ _DIGITS = 9
 def find_closing(group: int, blocking: Blocking, tries: Tries) -> Parting | None:
     """Find ways for the copies of a group that take it apart at once, or None."""
     members = list(bits_of(group))
-    if len(members) > _MOST_COPIES:
+    if len(members) > MOST_COPIES:
         return None
     # The largest is what the others come off, where it can stay.
     members.sort(key=lambda number: (-blocking.volumes_mm3[number], number))
-    slanted = _slanted_ways(group, blocking) if len(members) <= _MOST_SLANTED else ()
+    slanted = _slanted_ways(group, blocking)
     straight = (NOWHERE, *AXIS_WAYS)
     for ways in (straight, (*straight, *slanted)) if slanted else (straight,):
         agreeing = _Agreeing(members, ways, blocking, tries)

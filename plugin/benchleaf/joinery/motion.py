@@ -179,20 +179,18 @@ class Sight:
         """
         cases, which, place = self._distinct(pairs, shift_mm)
         found = np.full(len(cases.first), np.inf)
-        thin: dict[int, list[Floats]] = {}
-        soonest: dict[int, float] = {}
+        thin: dict[int, list[tuple[float, Floats]]] = {}
         for common in self._commons(cases, self._far, self._near, by_mm=-DEPTH_MM):
             gaps = depth_between(common.below, common.above, common.area).min(axis=1)
-            wide = widths(common.area) > WIDTH_MM
-            np.minimum.at(found, common.case[wide], np.maximum(gaps[wide], 0.0))
+            gaps, wide = np.maximum(gaps, 0.0), widths(common.area) > WIDTH_MM
+            np.minimum.at(found, common.case[wide], gaps[wide])
             for index in np.flatnonzero(~wide):
-                thin.setdefault(int(common.case[index]), []).append(common.area[index])
-                soonest[int(common.case[index])] = min(
-                    max(gaps[index], 0.0), soonest.get(int(common.case[index]), np.inf)
-                )
-        for case, pieces in thin.items():
-            if soonest[case] < found[case] and _is_wide_together(pieces):
-                found[case] = soonest[case]
+                strip = (float(gaps[index]), common.area[index])
+                thin.setdefault(int(common.case[index]), []).append(strip)
+        for case, strips in thin.items():
+            soonest = min(gap for gap, _ in strips)
+            if soonest < found[case] and _is_wide_together([area for _, area in strips]):
+                found[case] = soonest
         result = np.full(len(pairs), np.inf)
         result[place] = found[which]
         return result

@@ -21,8 +21,10 @@ from benchleaf.joinery.partings import NOWHERE, Parting, bits_of, reach, rows_of
 _LEAST_MM = 0.5
 # chosen: lengths of the first slide that are tried, the longest first.
 _MOST_LENGTHS = 6
+# chosen: pairs of levels that are compared; 8 MB. More lie in turned or bored faces by the hundred.
+_MOST_LEVELS = 1_000_000
 # chosen: among more copies than this that all hold one another, none is looked for.
-_MOST_COPIES = 40
+MOST_COPIES = 40
 # chosen: two directions are across each other if they are more than 0.06 deg apart and not opposed.
 _ALONG_COS = 1 - 5e-7
 
@@ -67,7 +69,7 @@ def _first_slides(group: int, way: Vector, blocking: Blocking, tries: Tries) -> 
     """Sets that have some play along a way."""
     members = list(bits_of(group))
     pairs = list(permutations(range(len(members)), 2))
-    if len(members) > _MOST_COPIES or not tries.take(len(pairs)):
+    if len(members) > MOST_COPIES or not tries.take(len(pairs)):
         return
     room = np.full((len(members), len(members)), np.inf)
     rows, columns = np.array(pairs).T
@@ -91,6 +93,8 @@ def _lengths(first: _Slide, group: int, blocking: Blocking) -> Sequence[float]:
     """Lengths of a first slide that bring faces level, the longest first, mm."""
     own = blocking.levels(bits_of(first.moved), first.way)
     others = blocking.levels(bits_of(group & ~first.moved), first.way)
+    if len(own) * len(others) > _MOST_LEVELS:
+        return [first.room_mm]
     apart: Floats = np.unique(np.round(others[None, :] - own[:, None], 3))
     level = apart[(apart >= _LEAST_MM) & (apart < first.room_mm - _LEAST_MM / 10)][::-1]
     return [first.room_mm, *level[: _MOST_LENGTHS - 1].tolist()]

@@ -9,9 +9,11 @@ from __future__ import annotations
 from dataclasses import replace
 
 from benchleaf.joinery.blocking import Blocking
+from benchleaf.joinery.closing_together import MOST_COPIES as MOST_CLOSING
 from benchleaf.joinery.closing_together import find_closing
 from benchleaf.joinery.locks import Lock, find_lock
 from benchleaf.joinery.partings import NOWHERE, Parting
+from benchleaf.joinery.two_slides import MOST_COPIES as MOST_SLIDING
 from benchleaf.joinery.two_slides import Tries, find_two_slides
 
 # chosen: pairs that a plan may have looked at for what is locked; some seconds.
@@ -36,7 +38,9 @@ class Unlocking:
         )
         if found is not None:
             return found
-        lock = replace(find_lock(group, self._blocking), is_searched=self._tries.left >= 0)
+        most = min(MOST_CLOSING, MOST_SLIDING)
+        is_searched = self._tries.left >= 0 and group.bit_count() <= most
+        lock = replace(find_lock(group, self._blocking), is_searched=is_searched)
         self.locks.append(lock)
         moved = 1 << self._blocking.marks.index(lock.nearest)
         return Parting(sets=(moved, group & ~moved), ways=(NOWHERE, NOWHERE), is_locked=True)
