@@ -27,7 +27,9 @@ def _module(code: str):
 
 
 def _page(code: str) -> str:
-    return write_page(JOINT_KINDS[code], _module(code).__doc__)
+    figure = f"{_stem(code)}.svg"
+    is_drawn = (PAGES / figure).exists()
+    return write_page(JOINT_KINDS[code], _module(code).__doc__, figure=figure if is_drawn else "")
 
 
 def test_the_table_is_sorted_and_keyed_by_code():
@@ -64,6 +66,15 @@ def test_a_kinds_docstring_has_the_fixed_form(code: str):
 @pytest.mark.parametrize("code", CODES)
 def test_a_kinds_page_is_its_docstring(code: str):
     assert (PAGES / f"{_stem(code)}.md").read_text("utf-8") == _page(code)
+
+
+@pytest.mark.parametrize("path", sorted(PAGES.glob("*.svg")), ids=lambda path: path.stem)
+def test_a_pages_figure_is_that_of_its_kind(path: Path):
+    # Drawn anew by: python tests/joint_figures.py
+    code = next(code for code in CODES if _stem(code) == path.stem)
+    title = re.search(r"<title[^>]*>([^<]*)</title>", path.read_text("utf-8"))
+    assert title is not None
+    assert title[1].startswith(f"{code}, ")
 
 
 def test_the_list_of_joints_names_every_page():

@@ -27,12 +27,13 @@ _TYPES = {
 }
 
 
-def write_page(kind: JointKind, docstring: str) -> str:
+def write_page(kind: JointKind, docstring: str, *, figure: str = "") -> str:
     """Write a kind's page.
 
     Args:
         kind: The kind.
         docstring: Its module's docstring: `Name: what it is.`, then the sections, indented.
+        figure: Address of a drawing of the joint; none where empty.
 
     Returns:
         Markdown, ending in a line feed.
@@ -40,6 +41,8 @@ def write_page(kind: JointKind, docstring: str) -> str:
     sentence, sections = split_docstring(docstring)
     what = sentence.partition(": ")[2]
     lines = [f"# {kind.title}", "", f"{what[0].upper()}{what[1:]}", ""]
+    if figure:
+        lines += [f"![{kind.title}: the seat, and sections through both parts]({figure})", ""]
     lines += [*_example(kind), *_options(kind)]
     lines += ["## Dimensions", "", *_dimensions(sections["Dimensions"])]
     for name in SECTIONS[1:]:
