@@ -13,10 +13,10 @@ from typing import Final
 _STEPS: Final = 100_000
 
 
-# chosen: about half a second for thirty blanks, two or three for some hundreds.
+# chosen: about half a second for thirty blanks, some seconds for many hundreds.
 _STEPS_AT_LEAST: Final = 4_000_000
-_STEPS_FOR_EACH: Final = 60_000
-_STEPS_AT_MOST: Final = 30_000_000
+_STEPS_FOR_EACH: Final = 100_000
+_STEPS_AT_MOST: Final = 100_000_000
 
 
 @dataclass(slots=True)
@@ -55,7 +55,7 @@ class Budget:
 def usual_budget(count: int) -> Budget:
     """What is spent on laying out so many blanks of one stock.
 
-    >>> usual_budget(10).left < usual_budget(500).left == usual_budget(1_000).left
+    >>> usual_budget(10).left < usual_budget(1_000).left == usual_budget(1_500).left
     True
     """
     return Budget(min(_STEPS_AT_MOST, _STEPS_AT_LEAST + _STEPS_FOR_EACH * count))

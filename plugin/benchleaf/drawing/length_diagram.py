@@ -187,7 +187,12 @@ def _describe(layout: LengthLayout, sawing: _Sawing) -> str:
     )
     rest = format_length(layout.offcut_mm, sawing.units)
     whole = format_length(layout.length_mm, sawing.units)
-    return f"{layout.number}, {whole} long: {lengths}; {rest} left."
+    avoided = ", ".join(
+        f"{format_length(start, sawing.units)} to {format_length(end, sawing.units)}"
+        for start, end in layout.defects_mm
+    )
+    kept_out = f" Nothing is cut from {avoided}." if avoided else ""
+    return f"{layout.number}, {whole} long: {lengths}; {rest} left.{kept_out}"
 
 
 def _draw_bar(
@@ -246,6 +251,11 @@ def _waste(layout: LengthLayout, sawing: _Sawing, bar: Rectangle) -> Iterator[Ma
     right = bar.right - sawing.scale.on_paper(float(layout.trim_mm))
     box = Rectangle(left, bar.top, right, bar.bottom)
     yield Area(rings=(corners(box),), role=Role.WASTE, hatch=1)
+    for start, end in layout.defects_mm:
+        near, far = (bar.left + sawing.scale.on_paper(float(at)) for at in (start, end))
+        yield Area(
+            rings=(corners(Rectangle(near, bar.top, far, bar.bottom)),), role=Role.WASTE, hatch=2
+        )
 
 
 def _cuts(
@@ -253,11 +263,13 @@ def _cuts(
 ) -> Iterator[Mark]:
     """Crosscuts with their numbers below the bar, and the rips between strips."""
     half = layout.kerf_mm / 2
-    start = min((piece.start_mm for piece in pieces), default=Fraction(0))
-    ends = [start - half] if start else []
-    for _, abreast in groupby(pieces, key=lambda piece: piece.start_mm):
+    ends, clear = list[Fraction](), Fraction(0)
+    for start, abreast in groupby(pieces, key=lambda piece: piece.start_mm):
         group = tuple(abreast)
-        ends.append(max(piece.start_mm + piece.length_mm for piece in group) + half)
+        end = max(piece.start_mm + piece.length_mm for piece in group)
+        # What lies before it, at the end or at a defect, is sawn off first.
+        ends += [start - half, end + half] if start > clear else [end + half]
+        clear = end + layout.kerf_mm
         yield from _rips(group, bar)
     places = [bar.left + sawing.scale.on_paper(float(end)) for end in ends]
     shown = [place for place in places if place < bar.right - 0.1]
