@@ -223,8 +223,7 @@ VERBS = {
     "Slide", "Split", "Spread", "Square", "Stack", "Start", "Stir", "Stop", "Take", "Tighten",
     "Trim", "Try", "Turn", "Use", "Vacuum", "Wipe", "Write",
 }  # fmt: skip
-# Pegs and cross dowels ask for some, corners of boxes for some more.
-VERBS |= {"Drop", "Prick", "Taper"}
+# Corners of boxes ask for some more.
 VERBS |= {"Carry", "Deepen", "Hatch", "Join", "Knife", "Make", "Screw", "Slant", "Stand"}
 
 

@@ -5,6 +5,8 @@ Dimensions:
     length and width: the width of the other part. Source: worked out.
 
 Limits:
+    Where both parts go on it is a cross halving, where one ends a tee halving, where both end a
+    corner halving; strips that cross on edge, as in an egg crate, are cut half of their height.
     The parts are of one thickness, or one of them is cut from a flush face: what is let in must be
     able to come out again. Something is left in each part.
 
