@@ -38,8 +38,8 @@ class Finding:
     """One thing that is wrong, or worth saying, and what to do about it."""
 
     code: str
-    """Letter of the stage and three digits, never reused: R reading, P piece, J joint, K check,
-    C cutting, S sequence, H safety."""
+    """Letter of the stage and three digits, never reused: R reading, P piece, F shaping, J joint,
+    K check, C cutting, S sequence, H safety."""
     severity: Severity
     place: Place
     subject: str

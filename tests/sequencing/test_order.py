@@ -223,7 +223,8 @@ VERBS = {
     "Slide", "Split", "Spread", "Square", "Stack", "Start", "Stir", "Stop", "Take", "Tighten",
     "Trim", "Try", "Turn", "Use", "Vacuum", "Wipe", "Write",
 }  # fmt: skip
-# Corners of boxes ask for some more.
+# Pegs and cross dowels ask for some, corners of boxes for some more.
+VERBS |= {"Drop", "Prick", "Taper"}
 VERBS |= {"Carry", "Deepen", "Hatch", "Join", "Knife", "Make", "Screw", "Slant", "Stand"}
 
 

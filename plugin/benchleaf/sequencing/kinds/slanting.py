@@ -108,7 +108,7 @@ def _say_slots(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
         actions=[
             f"Set the biscuit jointer's depth to {number}, and try it in scrap.",
             "Set its fence so that the cutter runs on the centre line.",
-            "In the middle of a face, clamp a straight batten beside the line instead.",
+            "Clamp a straight batten beside a line in the middle of a face instead.",
             *count_words("Cut", "slot", pieces, "at the marks"),
         ],
         check=f"Each slot is {room.say.about(deep)} deep, and a biscuit goes half way in.",

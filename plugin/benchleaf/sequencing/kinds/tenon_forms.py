@@ -154,8 +154,7 @@ def _say_drawn(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     return Said(
         actions=[
             *spread("Put each tenon home, and prick it through the peg holes, on", marks),
-            "Take it out, and prick a new centre beside each mark.",
-            f"The new centre lies {draw} nearer to the shoulder.",
+            f"Take it out, and prick each new centre {draw} nearer to the shoulder.",
             f"Fit the {room.say.length(hole_bit(pieces))} bit, and drill through on scrap.",
         ],
         check=f"Seen through a peg hole, the tenon's hole stands {draw} towards the shoulder.",
