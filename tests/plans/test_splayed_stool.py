@@ -73,7 +73,7 @@ def test_the_feet_are_cut_with_gauge_and_tilt_that_come_to_the_lean(stool):
         "6.9° (83.1° to the table)",
     ]
     assert cut.trimmed == tuple((f"B{n}", "bottom") for n in (1, 2, 3, 4))
-    assert "The waste is beyond the line, towards the bottom: hatch it." in cut.actions
+    assert "Mark the waste: it lies beyond the line, towards the bottom." in cut.actions
 
 
 def test_four_legs_of_one_shape_in_two_hands(stool):
@@ -94,3 +94,11 @@ def test_each_leg_comes_out_along_its_own_line(stool):
     }.items():
         x, y, z = (float(part) for part in ways[mark])
         assert (x / -z, y / -z) == pytest.approx((across * SIDE, deep * FRONT))
+
+
+def test_all_legs_are_driven_in_at_one_glue_up(stool):
+    # Common practice, no source: wedged legs go in one after the other while the glue is open.
+    glued = operation(stool, "assemble")
+    assert glued.joined == ("A", "B1", "B2", "B3", "B4")
+    assert "Lay A upside down on a flat bench." in glued.actions
+    assert "Drive in B1 to B4." in glued.actions

@@ -48,7 +48,7 @@ def test_ids_are_unique_and_safe_in_an_address(worked: WorkedPlan) -> None:
 
 def needs_work(worked: WorkedPlan, mark: str, feature: Feature) -> bool:
     """Added wood without a shoulder comes with the blank's length; everything else is cut."""
-    if not feature.adds:
+    if not feature.adds or feature.role == "round tenon":
         return True
     work = next(
         piece for piece in room_of(worked).work if piece.mark == mark and piece.feature is feature

@@ -101,9 +101,27 @@ def _gather_locked(marks: Sequence[str], room: Workroom, hosts: _Hosts) -> Group
         on_hosts.setdefault(hosts.get(mark, mark), []).append(mark)
     members = [_gather(own, room, {}) for own in on_hosts.values()]
     held, off = take_apart(members, None, room)
-    if len(held) > 1:
+    if len(held) > 1 and not _are_driven(held, room):
         held = [_gather_as_proved(held, room)]
-    return put_in_stages([*held, *reversed(off)], None, room) if off else held[0]
+    if len(held) > 1 or off:
+        return put_in_stages([*held, *reversed(off)], None, room)
+    return held[0]
+
+
+def _are_driven(members: Sequence[Group], room: Workroom) -> bool:
+    """Tell whether members are driven into one of them, each alone and along its own line.
+
+    Such as the legs of a stool, which go in one after the other while the glue is open.
+    """
+    marks = {mark for member in members for mark in member.copies}
+    fits = [
+        fit
+        for mark in marks
+        for fit in room.fits_of(mark)
+        if fit.contact.first in marks and fit.contact.second in marks
+    ]
+    bored = {fit.contact.second for fit in fits}
+    return len(bored) == 1 and all(fit.kind == "round tenon" for fit in fits)
 
 
 def _gather_as_proved(members: Sequence[Group], room: Workroom) -> Group:

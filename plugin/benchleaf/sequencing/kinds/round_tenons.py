@@ -138,20 +138,22 @@ def _bore_words(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[str]:
     count = len(pieces) // len(marks)
     holes = "the hole" if count == 1 else f"the {count} holes"
     end = "in line with the bevel, sighting from two sides" if "lean" in sizes else "square"
-    yield from spread(f"Bore {holes} in", marks, end)
+    yield from spread(f"Drill {holes} in", marks, end)
 
 
 def _sight_words(sizes: dict[str, Fraction], pieces: Sequence[WorkPiece]) -> Iterator[str]:
     lean, line = float(sizes["lean"]), float(sizes["sight line"])
     corners = join_words(sorted({_leans_to(piece) for piece in pieces}))
     through = "each centre" if len(pieces) > 1 else "the centre"
-    where = f"{format_degrees(line)} from the grain, that is {format_degrees(90 - line)} across it"
-    yield f"Strike a sight line through {through}: {where}, towards the {corners}."
+    where = f"{format_degrees(line)} from the grain, {format_degrees(90 - line)} across it"
+    yield f"Mark a sight line through {through}: {where}."
+    each = "each towards its own corner" if len(pieces) > 1 else "it"
+    yield f"Run {each}, to the {corners}."
     yield (
         f"Set the bevel {format_degrees(lean)} from upright, which is "
         f"{format_degrees(90 - lean)} to the face, and stand it on the line."
     )
-    yield "The bit's shank leans outwards along the line, away from the middle."
+    yield "Let the shank of the bit lean outwards along the line."
 
 
 def _near_face(piece: WorkPiece) -> str:
@@ -233,10 +235,8 @@ def _shave_words(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[str]:
     yield from spread("Split and shave the waste to the circle, on", _marks(pieces))
     yield f"Try it in its own mortise as it nears {say.length(bore(one).diameter_mm)}."
     if _is_through(one, room) and "lean" in sizes:
-        yield (
-            f"Saw the end parallel to the shoulder, {long} from it along the middle; a hair proud "
-            "is pared flush when the glue is hard."
-        )
+        yield f"Saw the end parallel to the shoulder, {long} from it along the middle."
+        yield "Leave it a hair proud: it is pared flush when the glue is hard."
     if any(f.role == "round tenon slot" for f in room.copy(one.mark).features):
         yield from _slot_words(one, room)
 
@@ -244,11 +244,9 @@ def _shave_words(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[str]:
 def _shoulder_words(piece: WorkPiece, room: Workroom) -> Iterator[str]:
     sizes = _sizes(piece, room)
     lean = float(sizes["lean"])
-    yield (
-        f"Tilt the line {format_degrees(lean)} from square, by the bevel: the waste is on the "
-        "side of the end."
-    )
-    yield "The lowest point of the shoulder is on the side to which the foot goes out."
+    shown = format_degrees(lean)
+    yield f"Run it at {shown} from square, by the bevel; the waste is towards the end."
+    yield "Keep its lowest point on the side to which the foot goes out."
 
 
 def _slot_words(piece: WorkPiece, room: Workroom) -> Iterator[str]:
@@ -256,8 +254,8 @@ def _slot_words(piece: WorkPiece, room: Workroom) -> Iterator[str]:
     wedges = [item for item in fit.hardware if item.kind == "wedge"]
     deep = room.say.about(_sizes(piece, room)["tenon length"] * Fraction(2, 3))
     yield (
-        f"Saw a slot {deep} deep down the middle of the tenon, so that it will lie across the "
-        f"grain of the {room.part_of(piece.feature.mate).name}."
+        f"Saw a slot {deep} deep down the middle, to lie across the grain of the "
+        f"{room.part_of(piece.feature.mate).name}."
     )
     if wedges:
         yield f"Cut a wedge for each: {wedges[0].size}, at its thick end."

@@ -63,7 +63,7 @@ def _say_mortises(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     bevel = _bevel(one, room, "upright", "to the face")
     return Said(
         actions=[
-            f"Round the middle that is set out, mark each mortise {wide} by {long}.",
+            f"Mark each mortise {wide} by {long}, round the middle that is set out.",
             f"Set the bevel {bevel.text}, and stand it beside the mortise, leaning with its mate.",
             *spread("Chop the mortises in", sort_marks(p.mark for p in pieces), "along the bevel"),
             f"Stop when it is {say.about(deep)} deep along the slope.",
@@ -82,8 +82,8 @@ def _say_tenons(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     bevel = _bevel(one, room, "square", "to the edge")
     return Said(
         actions=[
-            f"Strike the shoulder through its middle, {long} from the end, at {bevel.text}.",
-            "The waste is on the side of the end; carry the line round all four sides.",
+            f"Mark the shoulder through its middle, {long} from the end, at {bevel.text}.",
+            "Run the line round all four sides; the waste is towards the end.",
             f"Gauge the tenon {thick} thick and {wide} wide in the middle of the end.",
             *spread("Saw cheeks, then shoulders, of", sort_marks(p.mark for p in pieces)),
             "Pare each until it goes home by hand.",

@@ -214,11 +214,10 @@ def _actions(cut: _Cut, room: Workroom) -> Iterator[str]:
     yield from spread(f"Cut the {ends} of", cut.marks, "with the blade just on the waste side")
     hands = [mark for mark in cut.marks if _is_other_hand(mark, cut, room)]
     if hands and cut.angles[0].is_compound and cut.kind is not SAW_TO_LINE:
-        is_one = len(hands) == 1
-        yield (
-            f"{join_words(hands)} {'is' if is_one else 'are'} the other hand: turn the gauge "
-            "to the other side of square, and leave the blade."
-        )
+        yield from spread("Turn the gauge to the other side of square for", hands, _OTHER_HAND)
+
+
+_OTHER_HAND: Final = "which are of the other hand"
 
 
 def _mark_words(cut: _Cut, trim: Trim, angles: TrimAngles, *, room: Workroom) -> Iterator[str]:
@@ -227,19 +226,16 @@ def _mark_words(cut: _Cut, trim: Trim, angles: TrimAngles, *, room: Workroom) ->
     far = [own for own in (angles.far_side, angles.far_face) if own]
     start = "corner" if len(far) > 1 else "edge"
     sides = " and ".join(far)
-    yield f"At the {trim.face} {where}, start the line at the very {start} on the {sides}."
+    yield f"Start the line at the {trim.face} {where}, at the very {start} on the {sides}."
     if angles.far_side:
         back = room.say.about(angles.across_mm)
-        yield (
-            f"Over the broad faces run it back {back}, at {format_degrees(angles.gauge_deg)} from "
-            "square."
-        )
+        shown = format_degrees(angles.gauge_deg)
+        yield f"Run it back {back} over the broad faces, at {shown} from square."
     if angles.far_face:
         back = room.say.about(angles.through_mm)
-        yield (
-            f"Over the edges run it back {back}, at {format_degrees(angles.edge_deg)} from square."
-        )
-    yield f"The waste is beyond the line, towards the {trim.face}: hatch it."
+        shown = format_degrees(angles.edge_deg)
+        yield f"Run it back {back} over the edges, at {shown} from square."
+    yield f"Mark the waste: it lies beyond the line, towards the {trim.face}."
 
 
 def _set_words(cut: _Cut) -> Iterator[str]:
@@ -251,9 +247,9 @@ def _set_words(cut: _Cut) -> Iterator[str]:
         setting = both(angles.gauge_deg) if angles.far_side else ""
         yield f"Turn the mitre gauge {setting} off square." if setting else "Set the gauge square."
     if angles.far_face:
-        yield f"Tilt the blade {both_of_tilt(angles.tilt_deg)}."
+        yield f"Set the blade to tilt {both_of_tilt(angles.tilt_deg)}."
     else:
-        yield "Stand the blade upright."
+        yield "Set the blade upright."
     if cut.kind is RIP_AT_ANGLE:
         yield f"Set the fence so that the blade just meets the edge on the {angles.far_face}."
     yield "Try the setting on scrap, and hold the bevel to it."
