@@ -161,8 +161,12 @@ def test_a_frame_is_mitred_on_the_mitre_saw_and_a_box_with_a_tilted_blade() -> N
 def test_splines_and_dowels_go_in_under_glue_and_keys_when_it_is_hard() -> None:
     splined = work_text(FRAME_SPLINED)
     glued = [action for own in of_kind(splined, "assemble") for action in own.actions]
-    # 3/16 thick, 3/8 into each part, and 2 x sqrt 2 long: geometry.
-    assert any(action.startswith("Glue 4 splines (3/16 x 3/4 x") for action in glued)
+    # 3/16 thick, 3/8 into each part, and 2 x sqrt 2 long: geometry. One in each of two corners that
+    # are glued alike, then both of the others at once.
+    assert [own for own in glued if "spline" in own] == [
+        "Glue 1 spline (3/16 x 3/4 x ≈2-53/64) into the grooves on one side.",
+        "Glue 2 splines (3/16 x 3/4 x ≈2-53/64) into the grooves on one side.",
+    ]
     dowelled = work_text(FRAME_DOWELLED)
     assert order_of(dowelled, "cut-mitres") < order_of(dowelled, "drill-mitres")
     keyed = work_text(BOX_KEYED)
