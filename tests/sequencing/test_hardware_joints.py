@@ -92,7 +92,7 @@ def test_wedge_slots_are_sawn_in_fitted_tenons_and_driven_under_glue() -> None:
     assert order_of(worked, "fit-tenons") < order_of(worked, "saw-wedge-slots")
     # 2-1/4 in through the post at 1 in 12 is 3/16 in: worked by hand.
     (pared,) = of_kind(worked, "pare-slopes")
-    assert "mark 3/16 in outwards" in pared.actions[1]
+    assert "Mark 3/16 in outwards" in pared.actions[1]
     glued = [action for own in of_kind(worked, "assemble") for action in own.actions]
     # Two wedges in each of four tenons.
     assert any("8 wedges (1-1/2 x 5/16 x 1/4)" in action for action in glued)

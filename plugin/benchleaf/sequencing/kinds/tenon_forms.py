@@ -98,7 +98,7 @@ def _say_slopes(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     return Said(
         actions=[
             *spread("Turn up the face where the tenon comes out, on", marks),
-            f"At both ends of each mortise, mark {slope} outwards on this face.",
+            f"Mark {slope} outwards on this face, at both ends of each mortise.",
             "Pare from these lines down to nothing at the other face.",
         ],
         check=f"Each mortise is {slope} longer at each end of this face, and no wider.",
