@@ -12,6 +12,16 @@ from typing import Final, NamedTuple
 
 import numpy as np
 
+from benchleaf.cutting.block_kernel import (
+    Ints,
+    Nodes,
+    copy_tree,
+    detach,
+    drop_tree,
+    new_node,
+    new_nodes,
+    take_items,
+)
 from benchleaf.cutting.blocks import SINGLE, Block, Item, Size
 from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.compiling import compiled
@@ -19,18 +29,10 @@ from benchleaf.cutting.dice import Dice, draw, new_dice
 from benchleaf.cutting.sheet_kernel import (
     OPEN_SHEETS,
     Bench,
-    Ints,
     Items,
-    Nodes,
     Open,
-    copy_tree,
-    detach,
-    drop_tree,
     fill_open,
-    new_node,
-    new_nodes,
     new_rooms,
-    take_items,
 )
 
 # chosen: measured on the standard instances; near these figures all do alike.
