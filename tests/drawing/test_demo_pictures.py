@@ -20,6 +20,7 @@ from benchleaf.joinery import JOINT_WORDS, cut_joints
 from benchleaf.joinery.records import Joinery
 from benchleaf.piece.placing import place_parts
 from benchleaf.reading import read_plan
+from benchleaf.shaping import SHAPING_WORDS
 from drawing.raster_reference import Raster, compare
 
 PLANS = sorted((Path(__file__).parents[2] / "plans").glob("*.plan.yml"))
@@ -34,7 +35,8 @@ def _views() -> tuple[View, ...]:
 
 
 def _joinery(path: Path) -> Joinery:
-    plan, _ = read_plan(path.read_text(encoding="utf-8"), f"plans/{path.name}", JOINT_WORDS)
+    text = path.read_text(encoding="utf-8")
+    plan, _ = read_plan(text, f"plans/{path.name}", JOINT_WORDS, shaping=SHAPING_WORDS)
     assert plan is not None
     piece, _ = place_parts(plan)
     assert piece is not None

@@ -8,6 +8,7 @@ from __future__ import annotations
 import pytest
 from tests.sequencing.shaped_plans import STOOL
 
+from benchleaf.drawing import draw_plan
 from benchleaf.pipeline import work_plan
 from benchleaf.sequencing.replaying import replay
 from benchleaf.sequencing.wording import MOST_WORDS, count_words
@@ -101,3 +102,11 @@ def test_tapers_curves_and_cut_outs_call_out_their_own_hazards() -> None:
     assert WORKED.call_outs is not None
     shown = {out.rule for outs in WORKED.call_outs.by_step.values() for out in outs}
     assert {"TS-23", "JS-03", "RT-01"} <= shown
+
+
+def test_every_step_that_shapes_has_its_picture() -> None:
+    assert WORKED.sequence is not None
+    scenes = draw_plan(WORKED)
+    shaping = [s for s in WORKED.sequence.steps if any(o.shaped for o in s.operations)]
+    assert shaping
+    assert {f"step-{step.slug}" for step in shaping} <= set(scenes)

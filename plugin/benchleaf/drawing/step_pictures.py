@@ -20,13 +20,14 @@ from benchleaf.drawing.projection import ISOMETRIC, View, from_back, from_below,
 from benchleaf.drawing.scene import Scene
 from benchleaf.drawing.spacing import count_lost
 from benchleaf.forms import Bore, box_round
-from benchleaf.frames import Axis, Box, Number, Vector
+from benchleaf.frames import FACES, Axis, Box, Number, Vector
 from benchleaf.joinery.records import (
     Assembly,
     Feature,
     Joinery,
 )
 from benchleaf.sequencing.kinds.assembling import DRY_FIT
+from benchleaf.sequencing.kinds.shaping import SHAPING_CODES
 from benchleaf.sequencing.records import Operation, Step
 
 _ABOVE: Final = (ISOMETRIC, from_left(ISOMETRIC), from_back(ISOMETRIC))
@@ -93,9 +94,10 @@ def draw_steps(steps: Sequence[Step], stage: Stage) -> Iterator[tuple[str, Scene
             worked, joints = _one_of_each(step, stage.joinery)
             if not worked:
                 continue
-            shows = (worked, joints)
+            shaped = frozenset(key for operation in step.operations for key in operation.shaped)
+            shows = (worked, joints, shaped)
             if shows not in drawn:
-                drawn[shows] = draw_work(worked, joints, stage)
+                drawn[shows] = draw_work(worked, joints, stage, shaped=shaped)
         yield f"step-{step.slug}", replace(drawn[shows], id=f"step-{step.slug}")
 
 
@@ -124,20 +126,30 @@ def _draw_assembly(
     return _picture(fresh, others, offsets, stage, view=view, caption=caption)
 
 
-def draw_work(worked: tuple[str, ...], joints: frozenset[int], stage: Stage) -> Scene:
+def draw_work(
+    worked: tuple[str, ...],
+    joints: frozenset[int],
+    stage: Stage,
+    *,
+    shaped: frozenset[tuple[str, int]] = frozenset(),
+) -> Scene:
     """Draw one of each part that is worked on; a part alone has a mate beside it, pale.
 
     Args:
         worked: Marks of the copies, in the order of their parts.
         joints: The joints that are worked on: what they do to the copies is to show.
         stage: What steps are drawn from.
+        shaped: Mark and index of what is shaped: the faces that show it are to be seen.
     """
     beside = _mate_of(worked[0], joints, stage) if len(worked) == 1 else ()
     shown = frozenset((*worked, *beside))
     tree = restrict(stage.joinery.assembly, shown)
     offsets = explode_offsets(tree, stage.boxes, _gap_mm(shown, stage))
     boxes = {mark: stage.boxes[mark] for mark in stage.bodies if mark in shown}
-    openings = list(_openings(worked, joints, stage.joinery))
+    openings = [
+        *_openings(worked, joints, stage.joinery),
+        *_shaped_faces(worked, shaped, stage.joinery),
+    ]
 
     def hides(view: View) -> tuple[int, ...]:
         toward = view.toward_viewer
@@ -180,11 +192,15 @@ def _picture(  # noqa: PLR0913 - four by position, two named
 
 
 def _one_of_each(step: Step, joinery: Joinery) -> tuple[tuple[str, ...], frozenset[int]]:
-    """One copy of each part that a step works on for joints, mates of one another where they can.
+    """One copy of each part that a step joints or shapes, mates of one another where they can.
 
     With them the joints that it works on.
     """
-    working = [operation for operation in step.operations if operation.joints]
+    working = [
+        operation
+        for operation in step.operations
+        if operation.joints or operation.kind in SHAPING_CODES
+    ]
     joints = frozenset(joint for operation in working for joint in operation.joints)
     copies = {mark for operation in working for mark in operation.copies}
     pairs = {
@@ -226,6 +242,23 @@ def _openings(
                 ways = (frame.outward_direction(way) for way in _ways_into(feature, cut.blank))
                 flat = [tuple(float(part) for part in way) for way in ways]
                 yield (mark, feature.joint), flat
+
+
+def _shaped_faces(
+    marks: Iterable[str], shaped: frozenset[tuple[str, int]], joinery: Joinery
+) -> Iterator[tuple[tuple[str, int], list[tuple[float, ...]]]]:
+    """For each thing that is shaped on copies, the faces that show it, as directions.
+
+    With each, the copy and a number of its own, below those of joints.
+    """
+    for mark in marks:
+        frame = joinery.piece.copies[mark].frame
+        for cut in joinery.copies[mark].shaping:
+            if (mark, cut.index) in shaped:
+                axis, is_high = FACES[cut.worked or cut.face]
+                way = tuple((1 if is_high else -1) * int(other is axis) for other in Axis)
+                turned = frame.outward_direction(way)  # type: ignore[arg-type]
+                yield (mark, -1 - cut.index), [tuple(float(part) for part in turned)]
 
 
 def _ways_into(feature: Feature, blank: Box) -> list[Vector]:

@@ -238,3 +238,5 @@ def _is_on_end(cut: ShapedCut, part: Part) -> bool:
 PLANNER: Final = Planner(
     kinds=(BORE, SLOT, OPEN, NOTCH, TAPER, CURVE, LARGE_CURVE, FAIR, EDGES), plan=plan_shaping
 )
+SHAPING_CODES: Final = frozenset(kind.code for kind in PLANNER.kinds)
+"""Codes of all operations that shape."""
