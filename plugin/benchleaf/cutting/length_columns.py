@@ -123,7 +123,7 @@ class Columns:
                 return least, used
 
     def _limit(self, residual: Ints) -> None:
-        rows, columns = len(residual), len(self.patterns)
+        columns = len(self.patterns)
         endless = highspy.kHighsInf
         fits = (self.patterns <= residual).all(axis=1)
         self._solver.changeColsBounds(
@@ -132,8 +132,8 @@ class Columns:
             np.zeros(columns),
             np.where(fits, endless, 0.0),
         )
-        for row in range(rows):
-            self._solver.changeRowBounds(row, float(residual[row]), endless)
+        for row, count in enumerate(residual.tolist()):
+            self._solver.changeRowBounds(row, float(count), endless)
 
     def _price(self, values: Floats, residual: Ints) -> tuple[float, list[Ints]]:
         """The worth of the best pattern, and patterns worth more than a bar."""

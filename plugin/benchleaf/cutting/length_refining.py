@@ -22,7 +22,10 @@ Packing = list[tuple[int, ...]]
 """What each bar holds."""
 
 # chosen: most sets of the literature are packed within a tenth of a second; the rest want patterns.
-_SEARCHED: Final = 0.25
+_SEARCHED: Final = 0.15
+# chosen: of long bars in fine steps patterns take longer to find, so more is left to the search.
+_FINE: Final = 20_000
+_SEARCHED_IF_FINE: Final = 0.6
 _MEMORY: Final = 30
 
 
@@ -40,7 +43,8 @@ def fewest_bars(
     Returns:
         A packing, and the fewest bars there could be.
     """
-    best = _search(list(packing), capacity, bound, budget.share(_SEARCHED))
+    share = _SEARCHED if capacity <= _FINE else _SEARCHED_IF_FINE
+    best = _search(list(packing), capacity, bound, budget.share(share))
     if len(best) <= bound:
         return best, bound
     counts = Counter(length for bar in best for length in bar)
