@@ -54,7 +54,7 @@ def test_one_cut_makes_two_pieces_that_fit() -> None:
     (layout,) = cut_plan.sheets
     haul = (Fraction(700), Fraction(700))
     assert len(store_cuts(layout.tree, haul)) == 1
-    assert len(hauled_pieces(layout.tree, haul)) == 2
+    assert len(hauled_pieces(layout, haul)) == 2
 
 
 def test_a_blank_too_large_for_the_car_is_found() -> None:
@@ -79,7 +79,7 @@ def test_all_that_is_loaded_fits_or_is_a_blank_too_large(
     assert verify_plan(cut_plan) == ()
     for layout in cut_plan.sheets:
         assert len(store_cuts(layout.tree, haul)) == fewest(layout.tree, long, short)
-        for piece in hauled_pieces(layout.tree, haul):
+        for piece in hauled_pieces(layout, haul):
             sides = sorted((piece.area.wide, piece.area.high))
             fits = sides[0] <= short and sides[1] <= long
             assert fits or piece.blank

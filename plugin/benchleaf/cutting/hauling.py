@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from fractions import Fraction
 
-from benchleaf.cutting.records import CutNode, Rectangle
+from benchleaf.cutting.records import CutNode, Rectangle, SheetLayout
 from benchleaf.cutting.trees import holds_blank
 
 Haul = tuple[Fraction, Fraction]
@@ -27,10 +27,14 @@ def store_cuts(tree: CutNode, haul_mm: Haul) -> tuple[CutNode, ...]:
     return tuple(node for node in _walk(tree, haul_mm) if _is_cut_there(node, haul_mm))
 
 
-def hauled_pieces(tree: CutNode, haul_mm: Haul) -> tuple[CutNode, ...]:
-    """The pieces that are loaded: those that hold blanks, or fit and are worth taking along."""
-    pieces = (node for node in _walk(tree, haul_mm) if not _is_cut_there(node, haul_mm))
-    return tuple(node for node in pieces if holds_blank(node) or fits_haul(node.area, haul_mm))
+def hauled_pieces(layout: SheetLayout, haul_mm: Haul) -> tuple[CutNode, ...]:
+    """The pieces that are loaded: those that hold blanks, and offcuts that fit."""
+    pieces = (node for node in _walk(layout.tree, haul_mm) if not _is_cut_there(node, haul_mm))
+    return tuple(
+        node
+        for node in pieces
+        if holds_blank(node) or (node.area in layout.offcuts and fits_haul(node.area, haul_mm))
+    )
 
 
 def _walk(tree: CutNode, haul_mm: Haul) -> Iterator[CutNode]:

@@ -93,7 +93,7 @@ def _long_first(area: Rectangle) -> tuple[Fraction, Fraction]:
 
 
 def _say_loaded(sound: SoundPlan, sheet: SheetLayout, haul_mm: Haul) -> str:
-    pieces = hauled_pieces(sheet.tree, haul_mm)
+    pieces = hauled_pieces(sheet, haul_mm)
     sizes = [sound.show.size(*_long_first(piece.area)) for piece in pieces]
     counted = show_count(len(pieces), "piece")
     return f"{sheet.stock} {sheet.number}: {counted}, {show_list(sizes)} {sound.show.unit}."
