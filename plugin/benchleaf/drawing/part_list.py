@@ -94,6 +94,17 @@ def _notes(shape: Shape, joinery: Joinery) -> Iterator[str]:
     yield from _name_words(shape, joinery)
     for trim in part.trims:
         yield trim_words(part, trim)
+    yield from dict.fromkeys(_shoulder_words(shape, joinery))
+
+
+def _shoulder_words(shape: Shape, joinery: Joinery) -> Iterator[str]:
+    """Where a slanting shoulder lies, which no plain dimension gives."""
+    units: UnitName = joinery.piece.plan.units.value
+    for fit in joinery.fits:
+        for row in fit.setting_out:
+            if row.copy == shape.drawn.mark and row.what.startswith("shoulder line in the middle"):
+                distance = format_length(row.distance_mm, units)
+                yield f"Tenon {distance} long in the middle, from the shoulder to the {row.reference} end"
 
 
 def trim_words(part: Part, trim: Trim) -> str:
