@@ -103,8 +103,8 @@ def _shoulder_words(shape: Shape, joinery: Joinery) -> Iterator[str]:
     for fit in joinery.fits:
         for row in fit.setting_out:
             if row.copy == shape.drawn.mark and row.what.startswith("shoulder line in the middle"):
-                distance = format_length(row.distance_mm, units)
-                yield f"Tenon {distance} long in the middle, from the shoulder to the {row.reference} end"
+                long = format_length(row.distance_mm, units)
+                yield f"Tenon {long} long in the middle, from the shoulder to its {row.reference}"
 
 
 def trim_words(part: Part, trim: Trim) -> str:
