@@ -1,4 +1,4 @@
-"""How random trials are run: nothing in a test is timed, and a change is tried on the same cases."""
+"""How random trials are run: nothing is timed, and a change is tried on the same cases."""
 
 import os
 
