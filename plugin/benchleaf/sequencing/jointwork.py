@@ -104,7 +104,10 @@ def opening_face(work: WorkPiece, toward: str) -> str:
         axis = main_axis(shape.direction) if leans else entry_axis(shape)
         return face_name(axis, shape.direction[axis] < 0)
     axis, is_high = FACES[toward]
-    if work.feature.adds or _touches(box_round(shape), work.body, axis)[is_high]:
+    # A hinge's leaf is let into the edge at its mate, below the clearance planed off there.
+    if work.feature.adds or work.feature.role == "hinge mortise":
+        return toward
+    if _touches(box_round(shape), work.body, axis)[is_high]:
         return toward
     return face_name(axis, not is_high)
 

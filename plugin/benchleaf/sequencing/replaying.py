@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable, Iterator, Sequence
+from types import MappingProxyType
 from typing import Final
 
 from benchleaf.cutting.blanks import FROM_RODS
@@ -32,6 +33,16 @@ _SHARED: Final = frozenset({"pilot hole"})
 """Roles that are cut while the copies stand together."""
 _AFTER: Final = frozenset({"key slot"})
 """Roles that are cut when the copies are glued."""
+_FOLLOWS: Final = MappingProxyType(
+    {
+        "countersink": (
+            "clearance hole",
+            "is countersunk before its clearance holes are drilled",
+        ),
+        "drawn peg hole": ("tenon", "has its tenon drilled before the tenon is fitted"),
+    }
+)
+"""A role to the one that comes before it on the same copy, and what is said where it does not."""
 _TRUED: Final = ("true-thickness", "true-width", "true-length")
 """What kinds of truing begin with, whatever the tool."""
 
@@ -226,7 +237,7 @@ class _Bench:
                 yield f"the {feature.role} of {mark} is cut before it is set out"
             if self._to_begin[mark, index]:
                 yield f"the {feature.role} of {mark} is finished before its waste is out"
-            yield from self._before_its_hole(mark, feature)
+            yield from self._out_of_turn(mark, feature)
             if feature.adds and not self._mate_is_cut(mark, feature):
                 yield f"the {feature.role} of {mark} is fitted before its mate is cut"
             self._features.add((mark, index))
@@ -243,13 +254,12 @@ class _Bench:
                 yield f"{mark} is shaped twice"
             self._unshaped[mark].discard(index)
 
-    def _before_its_hole(self, mark: str, feature: Feature) -> Iterator[str]:
-        if feature.role != "countersink":
-            return
+    def _out_of_turn(self, mark: str, feature: Feature) -> Iterator[str]:
+        earlier, words = _FOLLOWS.get(feature.role, ("", ""))
         for index, other in enumerate(self._joinery.copies[mark].features):
-            is_hole = other.role == "clearance hole" and other.joint == feature.joint
-            if is_hole and (mark, index) not in self._features:
-                yield f"{mark} is countersunk before its clearance holes are drilled"
+            is_earlier = other.role == earlier and other.joint == feature.joint
+            if is_earlier and (mark, index) not in self._features:
+                yield f"{mark} {words}"
                 return
 
     def _nearer_the_end(self, mark: str, feature: Feature) -> Iterator[str]:
