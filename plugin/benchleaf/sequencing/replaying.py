@@ -39,6 +39,7 @@ _FOLLOWS: Final = MappingProxyType(
             "clearance hole",
             "is countersunk before its clearance holes are drilled",
         ),
+        "peg hole": ("mortise", "has its peg holes drilled before its mortise is cut"),
         "drawn peg hole": ("tenon", "has its tenon drilled before the tenon is fitted"),
     }
 )
@@ -83,7 +84,7 @@ class _Bench:
         self._to_set_out = Counter(
             (mark, joint)
             for operation in operations
-            if operation.kind == "set-out"
+            if operation.kind in {"set-out", "mark-pins"}
             for mark in operation.copies
             for joint in operation.joints
         )
@@ -112,6 +113,8 @@ class _Bench:
         yield from self._cut_at_angles(operation)
         if operation.kind == "set-out":
             yield from self._set_out(operation)
+        elif operation.kind == "mark-pins":
+            yield from self._mark_from_mates(operation)
         elif operation.kind in {"glue-up", "glue-panel"}:
             yield from self._gluelayers(operation)
         elif operation.kind.startswith("true-"):
@@ -164,6 +167,18 @@ class _Bench:
                 yield f"{mark} is set out before it has its size"
             for joint in operation.joints:
                 self._to_set_out[mark, joint] -= 1
+
+    def _mark_from_mates(self, operation: Operation) -> Iterator[str]:
+        for mark in operation.copies:
+            if not self._is_sized(mark):
+                yield f"{mark} is marked from its mate before it has its size"
+            for joint in operation.joints:
+                if self._to_set_out[mark, joint] > 1:
+                    yield f"{mark} is marked from its mate before its shoulder is set out"
+                self._to_set_out[mark, joint] -= 1
+            for feature in self._joinery.copies[mark].features:
+                if feature.joint in operation.joints and not self._mate_is_cut(mark, feature):
+                    yield f"{mark} is marked from {feature.mate} before that is cut"
 
     def _begin(self, operation: Operation) -> Iterator[str]:
         for mark, index in operation.begun:
