@@ -175,6 +175,13 @@ class Box:
         """The eight corners."""
         yield from product(*zip(self.low, self.high, strict=True))
 
+    def in_order(self, order: tuple[int, int, int]) -> Box:
+        """The same box with its axes taken in another order."""
+        a, b, c = order
+        return Box(
+            (self.low[a], self.low[b], self.low[c]), (self.high[a], self.high[b], self.high[c])
+        )
+
     def face_mm(self, face: str) -> Number:
         """The coordinate of a named face, mm."""
         axis, is_high = FACES[face]

@@ -44,7 +44,7 @@ from benchleaf.joinery.records import (
     JointSize,
     SettingOut,
 )
-from benchleaf.joinery.rows import Row, lay_out_row
+from benchleaf.joinery.rows import OFFSET, Row, count_option, lay_out_row
 from benchleaf.joinery.setting_out import mark_both
 from benchleaf.outlines import Line, Outline, arc_over
 from benchleaf.piece.records import ContactKind
@@ -205,24 +205,14 @@ KIND = JointKind(
                 help="Number of the biscuits' size; the largest that both parts bear when left "
                 "out.",
             ),
-            Option(
-                name="count",
-                type=OptionType.COUNT,
-                help="Biscuits at each place where the parts meet; by the joint's length when left "
-                "out.",
-            ),
+            count_option("Biscuits"),
             Option(
                 name="inset",
                 type=OptionType.LENGTH,
                 help="From each end of the joint to the nearest centre; a quarter of its length, "
                 "at most 2 in (50 mm), and clear of the ends, when left out.",
             ),
-            Option(
-                name="offset",
-                type=OptionType.LENGTH,
-                help="How far the row stands off the middle, towards the back, right or top of the "
-                "first part as drawn; 0 when left out.",
-            ),
+            OFFSET,
         ),
         help="Pressed slips of beech glued into slots that a biscuit jointer cuts in both parts.",
     ),

@@ -44,7 +44,7 @@ from benchleaf.joinery.records import (
     JointSize,
     SettingOut,
 )
-from benchleaf.joinery.rows import Row, lay_out_row
+from benchleaf.joinery.rows import OFFSET, Row, lay_out_row, row_options
 from benchleaf.joinery.setting_out import mark_both
 from benchleaf.piece.records import ContactKind, SolvedRound
 from benchleaf.reading.vocabulary import JointWords, Option, OptionType
@@ -327,24 +327,8 @@ KIND = JointKind(
                 help="Diameter and length of a bolt; the shortest sold that passes the cross "
                 "dowel, when left out.",
             ),
-            Option(
-                name="count",
-                type=OptionType.COUNT,
-                help="Bolts at each place where the parts meet; by the joint's length when left "
-                "out.",
-            ),
-            Option(
-                name="inset",
-                type=OptionType.LENGTH,
-                help="From each end of the joint to the nearest centre; a quarter of its length, "
-                "at most 2 in (50 mm), when left out.",
-            ),
-            Option(
-                name="offset",
-                type=OptionType.LENGTH,
-                help="How far the row stands off the middle, towards the back, right or top of the "
-                "first part as drawn; 0 when left out.",
-            ),
+            *row_options("Bolts"),
+            OFFSET,
             Option(
                 name="distance",
                 type=OptionType.LENGTH,

@@ -46,7 +46,7 @@ from benchleaf.joinery.records import (
     JointSize,
     SettingOut,
 )
-from benchleaf.joinery.rows import Row, edge_distance_mm, lay_out_row
+from benchleaf.joinery.rows import OFFSET, Row, edge_distance_mm, lay_out_row, row_options
 from benchleaf.joinery.screws import ScrewHoles, work_out_holes
 from benchleaf.joinery.setting_out import mark_line
 from benchleaf.piece.records import ContactKind, SolvedFastener
@@ -285,24 +285,8 @@ KIND = JointKind(
                 type=OptionType.FASTENER,
                 help="Gauge and length of the screws; glued only when left out.",
             ),
-            Option(
-                name="count",
-                type=OptionType.COUNT,
-                help="Screws at each place where the parts meet; by the joint's length when left "
-                "out.",
-            ),
-            Option(
-                name="inset",
-                type=OptionType.LENGTH,
-                help="From each end of the joint to the nearest centre; a quarter of its length, "
-                "at most 2 in (50 mm), when left out.",
-            ),
-            Option(
-                name="offset",
-                type=OptionType.LENGTH,
-                help="How far the row stands off the middle, towards the back, right or top of the "
-                "first part as drawn; 0 when left out.",
-            ),
+            *row_options("Screws"),
+            OFFSET,
             Option(
                 name="glue",
                 type=OptionType.YES_NO,

@@ -228,3 +228,8 @@ def _refuse_too_long(marking: Marking, into: tuple[Fraction, Fraction]) -> None:
             f"Needed: more than 0 and at most {marking.show(most)} in {name}.",
             option=given,
         )
+
+
+def round_area_mm2(diameter_mm: Fraction, length_mm: Fraction) -> Fraction:
+    """The area round a dowel, mm2; pi as 355/113, good to seven figures."""
+    return Fraction(355, 113) * diameter_mm * length_mm

@@ -33,7 +33,8 @@ from benchleaf.findings import Finding
 from benchleaf.forms import Bore
 from benchleaf.frames import Vector
 from benchleaf.handbook.tables import load_dowels
-from benchleaf.joinery.marking import Marking, at_the_bench, round_area_mm2
+from benchleaf.joinery.dowel_sizes import round_area_mm2
+from benchleaf.joinery.marking import Marking, at_the_bench
 from benchleaf.joinery.mitring import Mitre, find_mitre
 from benchleaf.joinery.proportions import factor, planned, proposed, usual_mm, worked
 from benchleaf.joinery.records import Feature, Hardware, JointFit, JointKind, JointSize

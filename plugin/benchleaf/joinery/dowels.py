@@ -33,7 +33,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from benchleaf.findings import Finding
-from benchleaf.joinery.dowel_sizes import Dowel, choose_dowel
+from benchleaf.joinery.dowel_sizes import Dowel, choose_dowel, round_area_mm2
 from benchleaf.joinery.marking import (
     OFF,
     Marking,
@@ -42,7 +42,6 @@ from benchleaf.joinery.marking import (
     V,
     at_any_angle,
     hole,
-    round_area_mm2,
     unit,
 )
 from benchleaf.joinery.proportions import (
@@ -56,7 +55,7 @@ from benchleaf.joinery.records import (
     JointKind,
     SettingOut,
 )
-from benchleaf.joinery.rows import Row, edge_distance_mm
+from benchleaf.joinery.rows import OFFSET, Row, edge_distance_mm, row_options
 from benchleaf.joinery.setting_out import mark_both, mark_depth
 from benchleaf.piece.records import ContactKind
 from benchleaf.reading.vocabulary import JointWords, Option, OptionType
@@ -163,24 +162,8 @@ KIND = JointKind(
                 help="Diameter and length of a dowel; by the thinner part, in stock sizes, when "
                 "left out.",
             ),
-            Option(
-                name="count",
-                type=OptionType.COUNT,
-                help="Dowels at each place where the parts meet; by the joint's length when left "
-                "out.",
-            ),
-            Option(
-                name="inset",
-                type=OptionType.LENGTH,
-                help="From each end of the joint to the nearest centre; a quarter of its length, "
-                "at most 2 in (50 mm), when left out.",
-            ),
-            Option(
-                name="offset",
-                type=OptionType.LENGTH,
-                help="How far the row stands off the middle, towards the back, right or top of the "
-                "first part as drawn; 0 when left out.",
-            ),
+            *row_options("Dowels"),
+            OFFSET,
             Option(
                 name="depth",
                 type=OptionType.LENGTH,

@@ -257,8 +257,8 @@ class Marking:
             u_mm=extents[order[0]],
             v_mm=extents[order[1]],
             n_mm=extents[order[2]],
-            first_box=_in_order(contact.first_box, order),
-            second_box=_in_order(contact.second_box, order),
+            first_box=contact.first_box.in_order(order),
+            second_box=contact.second_box.in_order(order),
         )
         return replace(self, contact=turned)
 
@@ -384,11 +384,6 @@ class Marking:
         )
 
 
-def _in_order(box: Box, order: tuple[int, int, int]) -> Box:
-    a, b, c = order
-    return Box((box.low[a], box.low[b], box.low[c]), (box.high[a], box.high[b], box.high[c]))
-
-
 def unit(axis: int, is_high: bool) -> Vector:
     """The unit vector along an axis, one way or the other."""
     sign = 1 if is_high else -1
@@ -403,8 +398,3 @@ def block(u: tuple[Number, Number], v: tuple[Number, Number], n: tuple[Number, N
 def hole(mouth: Vector, direction: Vector, *, diameter_mm: Fraction, depth_mm: Fraction) -> Bore:
     """A plain round hole."""
     return Bore(mouth, direction, diameter_mm, depth_mm, diameter_mm)
-
-
-def round_area_mm2(diameter_mm: Fraction, length_mm: Fraction) -> Fraction:
-    """The area round a dowel, mm2; pi as 355/113, good to seven figures."""
-    return Fraction(355, 113) * diameter_mm * length_mm

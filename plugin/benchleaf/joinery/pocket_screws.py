@@ -44,7 +44,7 @@ from benchleaf.joinery.records import (
     JointSize,
     SettingOut,
 )
-from benchleaf.joinery.rows import Row, lay_out_row
+from benchleaf.joinery.rows import Row, lay_out_row, row_options
 from benchleaf.joinery.screws import screw_group
 from benchleaf.joinery.setting_out import mark_line
 from benchleaf.joinery.tenon_forms import extent, looks_outward
@@ -241,18 +241,7 @@ KIND = JointKind(
                 type=OptionType.LENGTH,
                 help="Length of the screws; by the first part's thickness when left out.",
             ),
-            Option(
-                name="count",
-                type=OptionType.COUNT,
-                help="Screws at each place where the parts meet; by the joint's length when left "
-                "out.",
-            ),
-            Option(
-                name="inset",
-                type=OptionType.LENGTH,
-                help="From each end of the joint to the nearest centre; a quarter of its length, "
-                "at most 2 in (50 mm), when left out.",
-            ),
+            *row_options("Screws"),
             Option(
                 name="face",
                 type=OptionType.CHOICE,

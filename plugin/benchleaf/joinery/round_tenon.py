@@ -37,7 +37,8 @@ from fractions import Fraction
 from benchleaf.findings import Finding
 from benchleaf.forms import Bore, Prism
 from benchleaf.frames import Axis, Frame, Vector, add, dot, scale, subtract
-from benchleaf.joinery.marking import Marking, N, U, V, at_any_angle, hole, round_area_mm2
+from benchleaf.joinery.dowel_sizes import round_area_mm2
+from benchleaf.joinery.marking import Marking, N, U, V, at_any_angle, hole
 from benchleaf.joinery.proportions import factor, planned, proposed, usual_mm, worked
 from benchleaf.joinery.reach import bearable_mm, extent_mm
 from benchleaf.joinery.records import (

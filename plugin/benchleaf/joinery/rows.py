@@ -8,6 +8,7 @@ from __future__ import annotations
 import math
 from dataclasses import dataclass
 from fractions import Fraction
+from typing import Final
 
 from benchleaf.joinery.marking import Marking, V
 from benchleaf.joinery.proportions import (
@@ -20,6 +21,36 @@ from benchleaf.joinery.proportions import (
     worked,
 )
 from benchleaf.joinery.records import JointSize
+from benchleaf.reading.vocabulary import Option, OptionType
+
+_INSET: Final = Option(
+    name="inset",
+    type=OptionType.LENGTH,
+    help="From each end of the joint to the nearest centre; a quarter of its length, at most 2 in "
+    "(50 mm), when left out.",
+)
+OFFSET: Final = Option(
+    name="offset",
+    type=OptionType.LENGTH,
+    help="How far the row stands off the middle, towards the back, right or top of the first part "
+    "as drawn; 0 when left out.",
+)
+"""The option of families whose row may stand off the middle."""
+
+
+def count_option(what: str) -> Option:
+    """The option for how many there are; `what` names them, in the plural."""
+    return Option(
+        name="count",
+        type=OptionType.COUNT,
+        help=f"{what} at each place where the parts meet; by the joint's length when left out.",
+    )
+
+
+def row_options(what: str) -> tuple[Option, Option]:
+    """The options of a row: how many there are, and how far from the ends."""
+    return count_option(what), _INSET
+
 
 # chosen: the most that a plan may ask for; no joint of furniture needs more.
 _MOST = 200

@@ -98,25 +98,8 @@ def _pins(marking: Marking) -> _Pins:
             "Needed: a level shelf, its end at the face of an upright side.",
         )
     diameter = _given(marking, "diameter", "pin diameter", key="shelf pin diameter")
-    deep = _given(marking, "depth", "hole depth", key="shelf pin hole depth")
-    most = bearable_mm(marking, marking.contact.second)
-    if not 0 < deep.value_mm <= most:
-        raise marking.refuse(
-            "J283",
-            f"a hole {marking.show(deep.value_mm)} deep for a pin does not suit {marking.second}, "
-            f"which bears {marking.show(most)}",
-            f"Needed: more than 0 and at most {marking.show(most)}.",
-            option="depth",
-        )
-    inset = _given(marking, "inset", "column, from the shelf's edge", key="shelf pin inset")
-    if 2 * inset.value_mm + 2 * diameter.value_mm > marking.contact.u_mm:
-        raise marking.refuse(
-            "J284",
-            f"columns {marking.show(inset.value_mm)} from both edges leave no room on a shelf "
-            f"{marking.show(marking.contact.u_mm)} deep",
-            f"Needed: an inset under {marking.show(marking.contact.u_mm / 2)}.",
-            option="inset",
-        )
+    deep = _depth(marking)
+    inset = _inset(marking, diameter.value_mm)
     step = _given(marking, "step", "from hole to hole", key="shelf pin step")
     clear = _given(marking, "clearance", "clearance at each end", key="adjustable shelf clearance")
     heights = tuple(_heights(marking, diameter.value_mm, step.value_mm, rise > 0))
@@ -130,6 +113,33 @@ def _pins(marking: Marking) -> _Pins:
         is_up=rise > 0,
         sizes=(diameter, deep, inset, step, count, clear),
     )
+
+
+def _depth(marking: Marking) -> JointSize:
+    deep = _given(marking, "depth", "hole depth", key="shelf pin hole depth")
+    most = bearable_mm(marking, marking.contact.second)
+    if not 0 < deep.value_mm <= most:
+        raise marking.refuse(
+            "J283",
+            f"a hole {marking.show(deep.value_mm)} deep for a pin does not suit {marking.second}, "
+            f"which bears {marking.show(most)}",
+            f"Needed: more than 0 and at most {marking.show(most)}.",
+            option="depth",
+        )
+    return deep
+
+
+def _inset(marking: Marking, diameter_mm: Fraction) -> JointSize:
+    inset = _given(marking, "inset", "column, from the shelf's edge", key="shelf pin inset")
+    if 2 * inset.value_mm + 2 * diameter_mm > marking.contact.u_mm:
+        raise marking.refuse(
+            "J284",
+            f"columns {marking.show(inset.value_mm)} from both edges leave no room on a shelf "
+            f"{marking.show(marking.contact.u_mm)} deep",
+            f"Needed: an inset under {marking.show(marking.contact.u_mm / 2)}.",
+            option="inset",
+        )
+    return inset
 
 
 def _count_words(heights: tuple[Fraction, ...]) -> str:

@@ -13,6 +13,7 @@ from benchleaf.cutting.records import Blank, CutNode, CutPlan
 from benchleaf.frames import Box, Vector
 from benchleaf.joinery.records import Feature, Joinery, JointFit
 from benchleaf.piece.records import own_box
+from benchleaf.sequencing.records import Operation
 
 _Cut = tuple[str, int, int]
 """Stock, sheet, number."""
@@ -34,6 +35,31 @@ def stands_off(mark: str, feature: Feature, joinery: Joinery) -> bool:
         if body.low[axis] <= added.low[axis] and added.high[axis] <= body.high[axis]
     ]
     return any(added.size[axis] < body.size[axis] for axis in inside)
+
+
+def are_at_size(blanks: Iterable[Blank]) -> bool:
+    """Tell whether blanks are sawn to their final length and width at once."""
+    return all(
+        blank.length_mm == blank.final_length_mm and blank.width_mm == blank.final_width_mm
+        for blank in blanks
+    )
+
+
+def left_to_true(blanks: Sequence[Blank]) -> set[str]:
+    """What kinds of truing a copy needs, by the first of its layers."""
+    first, ways = blanks[0], set()
+    if first.length_mm > first.final_length_mm:
+        ways.add("true-length")
+    if first.width_mm > first.final_width_mm:
+        ways.add("true-width")
+    return ways
+
+
+def marked_joints(operations: Iterable[Operation]) -> Iterator[tuple[str, int]]:
+    """Each mark and joint that is set out or marked from a mate, as often as it is."""
+    for operation in operations:
+        if operation.kind in {"set-out", "mark-pins"}:
+            yield from itertools.product(operation.copies, operation.joints)
 
 
 def closes(fit: JointFit, clusters: Iterable[frozenset[str]]) -> bool:

@@ -19,11 +19,14 @@ from benchleaf.joinery.records import Feature, Joinery, JointFit
 from benchleaf.joinery.trimmed import open_trims
 from benchleaf.sequencing.records import Operation
 from benchleaf.sequencing.replay_views import (
+    are_at_size,
     closes,
     comes_apart,
     goes_in,
     layers,
     leaf_cuts,
+    left_to_true,
+    marked_joints,
     sheet_parents,
     stands_off,
     uncut_blanks,
@@ -74,20 +77,8 @@ class _Bench:
         self._leaf_cuts = leaf_cuts(cut_plan)
         self._free = set(uncut_blanks(cut_plan))
         self._all_blanks = {blank.label for blank in cut_plan.blanks}
-        self._final = {
-            mark: all(
-                b.length_mm == b.final_length_mm and b.width_mm == b.final_width_mm for b in own
-            )
-            for mark, own in self._layers.items()
-        }
         self._cuts: set[tuple[str, int, int]] = set()
-        self._to_set_out = Counter(
-            (mark, joint)
-            for operation in operations
-            if operation.kind in {"set-out", "mark-pins"}
-            for mark in operation.copies
-            for joint in operation.joints
-        )
+        self._to_set_out = Counter(marked_joints(operations))
         self._to_begin = Counter(key for operation in operations for key in operation.begun)
         self._pegs = {b.label for b in cut_plan.blanks if b.copy not in joinery.copies}
         self._to_trim = {
@@ -211,7 +202,7 @@ class _Bench:
             if any(own == mark for own, _ in self._features):
                 yield f"{mark} has joints already"
             trued = next(own for own in _TRUED if operation.kind.startswith(own))
-            left = self._rough(mark) - self._trued.get(mark, set())
+            left = left_to_true(self._layers[mark]) - self._trued.get(mark, set())
             if trued == "true-length" and "true-width" in left:
                 yield f"{mark} has no true edge to be squared from"
             self._trued.setdefault(mark, set()).add(trued)
@@ -222,19 +213,9 @@ class _Bench:
     def _has_its_size(self, mark: str) -> bool:
         if not self._is_whole(mark):
             return False
+        blanks = self._layers.get(mark, ())
         trued = self._trued.get(mark, set())
-        return self._final.get(mark, True) or {"true-width", "true-length"} & trued == self._rough(
-            mark
-        )
-
-    def _rough(self, mark: str) -> set[str]:
-        blank = self._layers[mark][0]
-        found = set()
-        if blank.length_mm > blank.final_length_mm:
-            found.add("true-length")
-        if blank.width_mm > blank.final_width_mm:
-            found.add("true-width")
-        return found
+        return are_at_size(blanks) or {"true-width", "true-length"} & trued == left_to_true(blanks)
 
     def _cut_features(self, operation: Operation) -> Iterator[str]:
         for mark, index in operation.features:

@@ -7,9 +7,11 @@ parts are bolted together.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import Final
 
-from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
+from benchleaf.sequencing.drafting import Draft, Planner
+from benchleaf.sequencing.kinds.joint_drafts import joint_kind
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -30,18 +32,8 @@ _DRILL: Final[dict[str, Fact]] = {
 }
 
 
-def _kind(code: str) -> OperationKind:
-    # Minutes chosen, as for all kinds: a careful beginner's.
-    return OperationKind(
-        code=code,
-        phase="joints",
-        family="holes",
-        tool="drill",
-        minutes=5,
-        minutes_each=3,
-        says=_DRILL,
-    )
-
+# Minutes chosen, as for all kinds: a careful beginner's.
+_kind: Final = partial(joint_kind, tool="drill", family="holes", minutes=(5, 3), says=_DRILL)
 
 DRILL_BOLT_HOLES: Final = _kind("drill-bolt-holes")
 DRILL_CROSS_DOWEL_HOLES: Final = _kind("drill-cross-dowel-holes")

@@ -7,10 +7,12 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import partial
 from typing import Final
 
-from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
+from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.jointwork import measure_box
+from benchleaf.sequencing.kinds.joint_drafts import joint_kind
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -36,30 +38,26 @@ _SAW: Final[dict[str, Fact]] = {
 }
 
 
-def _kind(code: str, family: str, tool: str, says: dict[str, Fact]) -> OperationKind:
-    # Minutes chosen, as for all kinds: a careful beginner's.
-    return OperationKind(
-        code=code,
-        phase="joints",
-        family=family,
-        tool=tool,
-        minutes=5,
-        minutes_each=5,
-        says=says,
-    )
-
+# Minutes chosen, as for all kinds: a careful beginner's.
+_kind: Final = partial(joint_kind, minutes=(5, 5))
 
 TRIM_ENDS: Final = _kind(
-    "trim-ends", "clearance", "table saw", {**_SAW, "cut.kind": "trim", "op.uses_stop": True}
+    "trim-ends",
+    "table saw",
+    family="clearance",
+    says={**_SAW, "cut.kind": "trim", "op.uses_stop": True},
 )
 PLANE_EDGES: Final = _kind(
-    "plane-edges", "clearance", "hand plane", {"op.makes_chips": True, "cut.kind": "trim"}
+    "plane-edges",
+    "hand plane",
+    family="clearance",
+    says={"op.makes_chips": True, "cut.kind": "trim"},
 )
 DRILL_PIN_HOLES: Final = _kind(
     "drill-pin-holes",
-    "holes",
     "drill",
-    {
+    family="holes",
+    says={
         "op.makes_chips": True,
         "op.rotating_cutter": True,
         "cut.kind": "bore",
@@ -67,7 +65,10 @@ DRILL_PIN_HOLES: Final = _kind(
     },
 )
 CUT_HINGE_MORTISES: Final = _kind(
-    "cut-hinge-mortises", "mortises", "chisel", {"op.makes_chips": True, "cut.kind": "mortise"}
+    "cut-hinge-mortises",
+    "chisel",
+    family="mortises",
+    says={"op.makes_chips": True, "cut.kind": "mortise"},
 )
 
 

@@ -44,6 +44,29 @@ class JointWork:
     finishes: tuple[tuple[str, int], ...] = ()
 
 
+def joint_kind(
+    code: str, tool: str, *, family: str, minutes: tuple[int, int], says: Mapping[str, Fact]
+) -> OperationKind:
+    """Make the kind of an operation that cuts joints or shapes parts.
+
+    Args:
+        code: Its code.
+        tool: What it is done with.
+        family: Operations that a maker thinks of together.
+        minutes: To set up, and for each piece. chosen: a careful beginner's, as for all kinds.
+        says: Facts for the safety rules.
+    """
+    return OperationKind(
+        code=code,
+        phase="joints",
+        family=family,
+        tool=tool,
+        minutes=minutes[0],
+        minutes_each=minutes[1],
+        says=says,
+    )
+
+
 def draft_joint_work(
     kind: OperationKind, pieces: Sequence[WorkPiece], work: JointWork, room: Workroom
 ) -> Draft:

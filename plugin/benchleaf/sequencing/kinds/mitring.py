@@ -10,6 +10,7 @@ import math
 from collections.abc import Iterator, Sequence
 from dataclasses import replace
 from fractions import Fraction
+from functools import partial
 from typing import Final
 
 from benchleaf.forms import Prism
@@ -19,7 +20,6 @@ from benchleaf.sequencing.closing import hardware_of
 from benchleaf.sequencing.drafting import (
     PIECE_TOGETHER,
     Draft,
-    OperationKind,
     Planner,
     Work,
     draft,
@@ -28,6 +28,7 @@ from benchleaf.sequencing.drafting import (
 )
 from benchleaf.sequencing.groups import Group
 from benchleaf.sequencing.hardware_words import count_hardware
+from benchleaf.sequencing.kinds.joint_drafts import joint_kind
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -54,36 +55,32 @@ _SAW: Final[dict[str, Fact]] = {
 _KEY: Final = "key slot"
 
 
-def _kind(code: str, family: str, tool: str, says: dict[str, Fact]) -> OperationKind:
-    # Minutes chosen, as for all kinds: a careful beginner's, with a trial corner.
-    return OperationKind(
-        code=code,
-        phase="joints",
-        family=family,
-        tool=tool,
-        minutes=20,
-        minutes_each=4,
-        says=says,
-    )
-
+# Minutes chosen, as for all kinds: a careful beginner's, with a trial corner.
+_kind: Final = partial(joint_kind, minutes=(20, 4))
 
 CUT_MITRES: Final = _kind(
-    "cut-mitres", "mitres", "mitre saw", {**_SAW, "cut.kind": "mitre", "cut.through": True}
+    "cut-mitres",
+    "mitre saw",
+    family="mitres",
+    says={**_SAW, "cut.kind": "mitre", "cut.through": True},
 )
 CUT_BEVELS: Final = _kind(
-    "cut-bevels", "mitres", "table saw", {**_SAW, "cut.kind": "mitre", "cut.through": True}
+    "cut-bevels",
+    "table saw",
+    family="mitres",
+    says={**_SAW, "cut.kind": "mitre", "cut.through": True},
 )
 CUT_SPLINE_GROOVES: Final = _kind(
     "cut-spline-grooves",
-    "mitres",
     "table saw",
-    {**_SAW, "cut.kind": "groove", "cut.through": False},
+    family="mitres",
+    says={**_SAW, "cut.kind": "groove", "cut.through": False},
 )
 DRILL_MITRES: Final = _kind(
     "drill-mitres",
-    "holes",
     "drill",
-    {
+    family="holes",
+    says={
         "op.makes_chips": True,
         "op.rotating_cutter": True,
         "cut.kind": "bore",
@@ -91,7 +88,7 @@ DRILL_MITRES: Final = _kind(
     },
 )
 SAW_KEY_SLOTS: Final = replace(
-    _kind("saw-key-slots", "assembly", "table saw", {**_SAW, "cut.kind": "slot"}),
+    _kind("saw-key-slots", "table saw", family="assembly", says={**_SAW, "cut.kind": "slot"}),
     phase="assembly",
 )
 

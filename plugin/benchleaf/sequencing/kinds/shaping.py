@@ -9,6 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
+from functools import partial
 from typing import Final
 
 from benchleaf.frames import FACES
@@ -27,6 +28,7 @@ from benchleaf.sequencing.drafting import (
     part_shaped,
 )
 from benchleaf.sequencing.kinds import shaping_words as words
+from benchleaf.sequencing.kinds.joint_drafts import joint_kind
 from benchleaf.sequencing.stating import state_copies
 from benchleaf.sequencing.wording import make_slug
 from benchleaf.sequencing.workroom import Workroom
@@ -37,19 +39,7 @@ _CUTS: Final = {"op.loud": True, "op.makes_chips": True, "op.makes_dust": True}
 _TURNS: Final = {**_CUTS, "op.rotating_cutter": True}
 
 
-def _kind(
-    code: str, tool: str, *, minutes: tuple[int, int], says: dict[str, bool | str]
-) -> OperationKind:
-    return OperationKind(
-        code=code,
-        phase="joints",
-        family="shaping",
-        tool=tool,
-        minutes=minutes[0],
-        minutes_each=minutes[1],
-        says=says,
-    )
-
+_kind: Final = partial(joint_kind, family="shaping")
 
 BORE: Final = _kind(
     "bore-holes",

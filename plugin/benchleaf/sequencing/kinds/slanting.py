@@ -7,9 +7,11 @@ how the parts are put together.
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
+from functools import partial
 from typing import Final
 
-from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
+from benchleaf.sequencing.drafting import Draft, Planner
+from benchleaf.sequencing.kinds.joint_drafts import joint_kind
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -30,25 +32,15 @@ _BY_DRILL: Final[dict[str, Fact]] = {
 }
 
 
-def _kind(code: str, family: str, tool: str, says: dict[str, Fact]) -> OperationKind:
-    # Minutes chosen, as for all kinds: a careful beginner's.
-    return OperationKind(
-        code=code,
-        phase="joints",
-        family=family,
-        tool=tool,
-        minutes=10,
-        minutes_each=2,
-        says=says,
-    )
+# Minutes chosen, as for all kinds: a careful beginner's.
+_kind: Final = partial(joint_kind, minutes=(10, 2))
 
-
-DRILL_POCKETS: Final = _kind("drill-pockets", "holes", "drill", _BY_DRILL)
+DRILL_POCKETS: Final = _kind("drill-pockets", "drill", family="holes", says=_BY_DRILL)
 CUT_BISCUIT_SLOTS: Final = _kind(
     "cut-biscuit-slots",
-    "slots",
     "biscuit jointer",
-    {
+    family="slots",
+    says={
         "op.loud": True,
         "op.makes_chips": True,
         "op.makes_dust": True,

@@ -9,13 +9,14 @@ from __future__ import annotations
 import math
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import partial
 from typing import Final
 
 from benchleaf.forms import box_round
-from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
+from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.grooves import MOST_PASS_MM
-from benchleaf.sequencing.kinds.joint_drafts import mates_cut
+from benchleaf.sequencing.kinds.joint_drafts import joint_kind, mates_cut
 from benchleaf.sequencing.kinds.role_work import RoleWork, Said, plan_roles, size_named
 from benchleaf.sequencing.records import Fact, Setting
 from benchleaf.sequencing.wording import sort_marks, spread
@@ -25,24 +26,15 @@ SOCKET: Final = "dovetail socket"
 TAIL: Final = "dovetail tail"
 
 
-def _kind(code: str) -> OperationKind:
-    return OperationKind(
-        code=code,
-        phase="joints",
-        family="routing",
-        tool="router",
-        minutes=20,
-        minutes_each=6,
-        says={
-            "op.loud": True,
-            "op.makes_chips": True,
-            "op.makes_dust": True,
-            "op.rotating_cutter": True,
-            "cut.kind": "dovetail",
-            "cut.through": False,
-        },
-    )
-
+_ROUTED: Final[dict[str, Fact]] = {
+    "op.loud": True,
+    "op.makes_chips": True,
+    "op.makes_dust": True,
+    "op.rotating_cutter": True,
+    "cut.kind": "dovetail",
+    "cut.through": False,
+}
+_kind: Final = partial(joint_kind, tool="router", family="routing", minutes=(20, 6), says=_ROUTED)
 
 SOCKETS: Final = _kind("rout-dovetail-sockets")
 TAILS: Final = _kind("rout-dovetail-tails")

@@ -8,12 +8,13 @@ from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
 from fractions import Fraction
+from functools import partial
 from typing import Final
 
-from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
+from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.jointwork import BoxCut, measure_box, measure_tenon
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
-from benchleaf.sequencing.kinds.joint_drafts import mates_cut
+from benchleaf.sequencing.kinds.joint_drafts import joint_kind, mates_cut
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -38,28 +39,21 @@ _BY_DRILL: Final[dict[str, Fact]] = {
 _BY_SAW: Final[dict[str, Fact]] = {"op.makes_dust": True, "cut.kind": "tenon"}
 
 
-def _kind(code: str, family: str, tool: str, says: dict[str, Fact]) -> OperationKind:
-    # Minutes chosen, as for all kinds: a careful beginner's.
-    return OperationKind(
-        code=code,
-        phase="joints",
-        family=family,
-        tool=tool,
-        minutes=5,
-        minutes_each=8,
-        says=says,
-    )
-
+# Minutes chosen, as for all kinds: a careful beginner's.
+_kind: Final = partial(joint_kind, minutes=(5, 8))
 
 PARE_SLOPES: Final = _kind(
-    "pare-slopes", "mortises", "chisel", {"op.makes_chips": True, "cut.kind": "mortise"}
+    "pare-slopes",
+    "chisel",
+    family="mortises",
+    says={"op.makes_chips": True, "cut.kind": "mortise"},
 )
-DRILL_PEG_HOLES: Final = _kind("drill-peg-holes", "holes", "drill", _BY_DRILL)
+DRILL_PEG_HOLES: Final = _kind("drill-peg-holes", "drill", family="holes", says=_BY_DRILL)
 ROUT_LOOSE_MORTISES: Final = _kind(
     "rout-loose-mortises",
-    "routing",
     "router",
-    {
+    family="routing",
+    says={
         "op.loud": True,
         "op.makes_chips": True,
         "op.makes_dust": True,
@@ -69,9 +63,9 @@ ROUT_LOOSE_MORTISES: Final = _kind(
         "cut.stopped": True,
     },
 )
-CUT_TWIN_TENONS: Final = _kind("cut-twin-tenons", "tenons", "hand saw", _BY_SAW)
-SAW_WEDGE_SLOTS: Final = _kind("saw-wedge-slots", "tenons", "hand saw", _BY_SAW)
-DRILL_DRAWN_HOLES: Final = _kind("drill-drawn-holes", "tenons", "drill", _BY_DRILL)
+CUT_TWIN_TENONS: Final = _kind("cut-twin-tenons", "hand saw", family="tenons", says=_BY_SAW)
+SAW_WEDGE_SLOTS: Final = _kind("saw-wedge-slots", "hand saw", family="tenons", says=_BY_SAW)
+DRILL_DRAWN_HOLES: Final = _kind("drill-drawn-holes", "drill", family="tenons", says=_BY_DRILL)
 
 
 def plan_tenon_forms(room: Workroom) -> Iterator[Draft]:

@@ -16,7 +16,7 @@ from benchleaf.piece.records import ChosenJoint
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_list, show_marks, show_numbers
 from benchleaf.site.views.likeness import JointGroup, anchor_of, group_joints
-from benchleaf.site.views.parts import list_setting_out
+from benchleaf.site.views.setting_out import list_setting_out
 from benchleaf.site.views.sound import SoundPlan, is_joined
 from benchleaf.site.views.table import Column, Table, TableView, write_row
 

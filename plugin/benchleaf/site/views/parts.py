@@ -202,17 +202,7 @@ def _lay_out_sheet(sound: SoundPlan, shape: Shape) -> Iterator[Section]:
                 view=TableView(table=table),
                 is_printed=False,
             )
-    templates = tuple(_templates(sound, shape))
-    if templates:
-        view = TemplatesView(words=_TEMPLATE_WORDS, figures=templates)
-        # They are printed from here, on sheets of their own, and not again with the whole plan.
-        yield Section(
-            heading="Templates",
-            anchor="templates",
-            template="templates.html",
-            view=view,
-            is_printed=False,
-        )
+    yield from _lay_out_templates(sound, shape)
     steps = _list_steps(sound, shape)
     if steps:
         yield Section(
@@ -228,6 +218,19 @@ _TEMPLATE_WORDS: Final = (
     "Print this page at 100 %, on A4 or Letter, without fitting it to the paper. Measure both bars "
     "on each sheet before you cut. Lay crosses of one name on one another, and tape the sheets."
 )
+
+
+def _lay_out_templates(sound: SoundPlan, shape: Shape) -> Iterator[Section]:
+    figures = tuple(_templates(sound, shape))
+    if figures:
+        # They are printed from here, on sheets of their own, and not again with the whole plan.
+        yield Section(
+            heading="Templates",
+            anchor="templates",
+            template="templates.html",
+            view=TemplatesView(words=_TEMPLATE_WORDS, figures=figures),
+            is_printed=False,
+        )
 
 
 def _templates(sound: SoundPlan, shape: Shape) -> Iterator[Figure]:
@@ -382,31 +385,3 @@ def _from_ends(
         f"from {axis.high_face if ends[axis] else axis.low_face}"
         for axis, at in places.items()
     )
-
-
-def list_setting_out(
-    sound: SoundPlan, fits: tuple[JointFit, ...], *, copies: set[str]
-) -> Table | None:
-    """The numbers to set out by on some copies; copies that are set out alike share a row."""
-    marks_by_number: dict[tuple[str, str, Fraction, str], dict[str, None]] = {}
-    for fit in fits:
-        for item in fit.setting_out:
-            if item.copy in copies:
-                number = (item.what, item.reference, item.distance_mm, item.spacer)
-                marks_by_number.setdefault(number, {})[item.copy] = None
-    if not marks_by_number:
-        return None
-    rows = tuple(
-        write_row("", show_marks(marks), what, sound.show.length(distance_mm), reference, spacer)
-        for (what, reference, distance_mm, spacer), marks in marks_by_number.items()
-    )
-    columns = (
-        Column("Done", "tick"),
-        Column("Mark", "mark"),
-        Column("Set out"),
-        Column("At", "number"),
-        Column("From"),
-        Column("Set with"),
-    )
-    caption = f"Setting out, in {sound.show.unit_word}"
-    return Table(caption=caption, columns=columns, rows=rows).without_empty_columns()

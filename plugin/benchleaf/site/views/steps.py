@@ -21,7 +21,7 @@ from benchleaf.site.show import (
     show_marks,
     show_wait,
 )
-from benchleaf.site.views.parts import list_setting_out
+from benchleaf.site.views.setting_out import list_setting_out
 from benchleaf.site.views.sound import SoundPlan, marks_of
 from benchleaf.site.views.table import Cell, Column, Table
 from benchleaf.site.views.times import ids_of, waiting_hours, work_minutes
