@@ -30,12 +30,9 @@ from benchleaf.frames import Number
 from benchleaf.joinery.half_lap import sideways
 from benchleaf.joinery.marking import Marking, N, U, V, at_the_bench, block, unit
 from benchleaf.joinery.proportions import (
-    factor,
     grid_mm,
-    grid_words,
     planned,
-    proposed,
-    round_nearest,
+    proposed_share,
     worked,
 )
 from benchleaf.joinery.records import Feature, JointFit, JointKind, JointSize, SettingOut
@@ -133,10 +130,13 @@ def _tongue(marking: Marking) -> JointSize:
     thick = marking.contact.n_mm
     given = marking.length("thickness")
     if given is None:
-        wanted = round_nearest(thick * factor("tenon thickness"), marking.units)
-        rounding = f"to the nearest {grid_words(marking.units)}"
-        value = max(wanted, grid_mm(marking.units))
-        return proposed("tongue thickness", value, key="tenon thickness", rounding=rounding)
+        return proposed_share(
+            "tongue thickness",
+            thick,
+            key="tenon thickness",
+            units=marking.units,
+            least_mm=grid_mm(marking.units),
+        )
     if 0 < given < thick:
         return planned("tongue thickness", given)
     raise marking.refuse(

@@ -13,7 +13,7 @@ from benchleaf.joinery.glue_lines import move_off_glue_lines
 from benchleaf.joinery.marking import Marking, block
 from benchleaf.joinery.proportions import factor, planned, proposed, round_down, usual_mm, worked
 from benchleaf.joinery.reach import bearable_mm, clear_mm
-from benchleaf.joinery.records import JointSize
+from benchleaf.joinery.records import Hardware, JointSize
 from benchleaf.joinery.rows import Row, lay_out_row
 from benchleaf.piece.records import SolvedRound
 
@@ -233,3 +233,16 @@ def _refuse_too_long(marking: Marking, into: tuple[Fraction, Fraction]) -> None:
 def round_area_mm2(diameter_mm: Fraction, length_mm: Fraction) -> Fraction:
     """The area round a dowel, mm2; pi as 355/113, good to seven figures."""
     return Fraction(355, 113) * diameter_mm * length_mm
+
+
+def dowels_needed(
+    marking: Marking, *, diameter_mm: Fraction, length_mm: Fraction, count: int
+) -> Hardware:
+    """The dowels of a joint, to be cut from a rod or bought."""
+    return Hardware(
+        kind="dowel",
+        size=marking.show_round(diameter_mm, length_mm),
+        diameter_mm=diameter_mm,
+        length_mm=length_mm,
+        count=count,
+    )

@@ -33,7 +33,7 @@ from benchleaf.findings import Finding
 from benchleaf.forms import Bore
 from benchleaf.frames import Vector
 from benchleaf.handbook.tables import load_dowels
-from benchleaf.joinery.dowel_sizes import round_area_mm2
+from benchleaf.joinery.dowel_sizes import dowels_needed, round_area_mm2
 from benchleaf.joinery.marking import Marking, at_the_bench
 from benchleaf.joinery.mitring import Mitre, find_mitre
 from benchleaf.joinery.proportions import factor, planned, proposed, usual_mm, worked
@@ -174,9 +174,8 @@ def _holes(mitre: Mitre, dowels: _Dowels, *, is_first: bool) -> Iterator[Feature
 
 
 def _pins(marking: Marking, dowels: _Dowels) -> Hardware:
-    return Hardware(
-        kind="dowel",
-        size=marking.show_round(dowels.diameter_mm, dowels.length_mm),
+    return dowels_needed(
+        marking,
         diameter_mm=dowels.diameter_mm,
         length_mm=dowels.length_mm,
         count=len(dowels.places),

@@ -33,7 +33,7 @@ from collections.abc import Iterator
 from fractions import Fraction
 
 from benchleaf.findings import Finding
-from benchleaf.joinery.dowel_sizes import Dowel, choose_dowel, round_area_mm2
+from benchleaf.joinery.dowel_sizes import Dowel, choose_dowel, dowels_needed, round_area_mm2
 from benchleaf.joinery.marking import (
     OFF,
     Marking,
@@ -109,12 +109,8 @@ def _setting_out(marking: Marking, row: Row, dowel: Dowel) -> Iterator[SettingOu
 
 
 def _pins(marking: Marking, row: Row, dowel: Dowel) -> Hardware:
-    return Hardware(
-        kind="dowel",
-        size=marking.show_round(dowel.diameter_mm, dowel.length_mm),
-        diameter_mm=dowel.diameter_mm,
-        length_mm=dowel.length_mm,
-        count=len(row.centres),
+    return dowels_needed(
+        marking, diameter_mm=dowel.diameter_mm, length_mm=dowel.length_mm, count=len(row.centres)
     )
 
 

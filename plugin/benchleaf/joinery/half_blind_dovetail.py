@@ -35,11 +35,8 @@ from benchleaf.frames import Box
 from benchleaf.joinery.corner import Corner, corner_of_face, warn_of_grain
 from benchleaf.joinery.marking import Marking, at_the_bench
 from benchleaf.joinery.proportions import (
-    factor,
-    grid_words,
     planned,
-    proposed,
-    round_nearest,
+    proposed_share,
     usual_mm,
 )
 from benchleaf.joinery.reach import extent_mm
@@ -86,10 +83,13 @@ def _lap(marking: Marking) -> JointSize:
     thickness = extent_mm(marking, marking.contact.second)
     given = marking.length("lap")
     if given is None:
-        least = usual_mm("dovetail lap, least", marking.units)
-        quarter = round_nearest(thickness * factor("dovetail lap"), marking.units)
-        rounding = f"to the nearest {grid_words(marking.units)}"
-        return proposed("lap", max(quarter, least), key="dovetail lap", rounding=rounding)
+        return proposed_share(
+            "lap",
+            thickness,
+            key="dovetail lap",
+            units=marking.units,
+            least_mm=usual_mm("dovetail lap, least", marking.units),
+        )
     if 0 < given < thickness:
         return planned("lap", given)
     raise marking.refuse(

@@ -27,6 +27,7 @@ from benchleaf.joinery.clipping import (
     ragged_product,
     widths,
 )
+from benchleaf.piece.solids import axes_along
 
 Flags = NDArray[np.bool_]
 
@@ -140,7 +141,7 @@ class Sight:
     def __init__(self, bodies: Bodies, direction: Vector) -> None:
         """Look along a direction, a unit vector."""
         self._bodies = bodies
-        self._axes = _axes_along(np.array([float(part) for part in direction]))
+        self._axes = axes_along(np.array([float(part) for part in direction]))
         self._corners = bodies.corners @ self._axes.T
         self._boxes = np.stack([self._corners.min(axis=1), self._corners.max(axis=1)])
         starts = bodies.starts[:-1]
@@ -294,14 +295,6 @@ def _boxes_meet(first: Floats, second: Floats, by_mm: float) -> Flags:
     low, high = np.maximum(first[0], second[0]), np.minimum(first[1], second[1])
     across = (low[:, 0] < high[:, 0]) & (low[:, 1] < high[:, 1])
     return np.asarray(across & (second[1, :, 2] - first[0, :, 2] > by_mm))
-
-
-def _axes_along(direction: Floats) -> Floats:
-    """Right-handed axes as rows, the last along a direction."""
-    helper = np.eye(3)[int(np.argmin(np.abs(direction)))]
-    u = np.cross(helper, direction)
-    u /= np.linalg.norm(u)
-    return np.array([u, np.cross(direction, u), direction])
 
 
 def _leaning(corners: Floats) -> tuple[Floats, Floats]:

@@ -94,6 +94,23 @@ def proposed(name: str, value_mm: Fraction, *, key: str, rounding: str = "") -> 
     return JointSize(name=name, value_mm=value_mm, rule=rule, source=row.source)
 
 
+def proposed_share(
+    name: str, whole_mm: Fraction, *, key: str, units: UnitName, least_mm: Fraction
+) -> JointSize:
+    """A size that is a share of another by a row of the handbook, to the nearest mark of a rule.
+
+    Args:
+        name: What the size is of.
+        whole_mm: What it is a share of, mm.
+        key: Key of the proportion.
+        units: The plan's.
+        least_mm: What it never falls below, mm.
+    """
+    wanted = round_nearest(whole_mm * factor(key), units)
+    rounding = f"to the nearest {grid_words(units)}"
+    return proposed(name, max(wanted, least_mm), key=key, rounding=rounding)
+
+
 def stock_tenon_mm(thin_mm: Fraction, units: UnitName) -> Fraction:
     """The thickness of a tenon for the thinner of two parts, mm.
 

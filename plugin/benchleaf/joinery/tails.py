@@ -18,12 +18,11 @@ from benchleaf.joinery.corner import Corner, Flat
 from benchleaf.joinery.marking import Marking
 from benchleaf.joinery.proportions import (
     factor,
-    grid_words,
     planned,
     proportion,
     proposed,
+    proposed_share,
     round_down,
-    round_nearest,
     usual_mm,
     worked,
 )
@@ -160,11 +159,12 @@ def _pin(corner: Corner) -> JointSize:
     given = marking.length("pin")
     if given is not None:
         return planned("pin at its narrow side", given)
-    wanted = round_nearest(corner.first_mm * factor("dovetail pin width"), marking.units)
-    least = usual_mm("dovetail pin width, least", marking.units)
-    rounding = f"to the nearest {grid_words(marking.units)}"
-    return proposed(
-        "pin at its narrow side", max(wanted, least), key="dovetail pin width", rounding=rounding
+    return proposed_share(
+        "pin at its narrow side",
+        corner.first_mm,
+        key="dovetail pin width",
+        units=marking.units,
+        least_mm=usual_mm("dovetail pin width, least", marking.units),
     )
 
 

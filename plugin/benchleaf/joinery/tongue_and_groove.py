@@ -29,12 +29,10 @@ from benchleaf.findings import Finding
 from benchleaf.joinery.channels import has_grain
 from benchleaf.joinery.marking import OFF, Marking, U, V, at_the_bench, block, unit
 from benchleaf.joinery.proportions import (
-    factor,
     grid_mm,
-    grid_words,
     planned,
     proposed,
-    round_nearest,
+    proposed_share,
     usual_mm,
 )
 from benchleaf.joinery.reach import extent_mm
@@ -133,10 +131,13 @@ def _tongue(marking: Marking) -> _Tongue:
 def _thickness(marking: Marking, thin: Fraction) -> JointSize:
     given = marking.length("thickness")
     if given is None:
-        wanted = round_nearest(thin * factor("tongue thickness"), marking.units)
-        rounding = f"to the nearest {grid_words(marking.units)}"
-        value = max(wanted, grid_mm(marking.units))
-        return proposed("tongue thickness", value, key="tongue thickness", rounding=rounding)
+        return proposed_share(
+            "tongue thickness",
+            thin,
+            key="tongue thickness",
+            units=marking.units,
+            least_mm=grid_mm(marking.units),
+        )
     if 0 < given < thin:
         return planned("tongue thickness", given)
     raise marking.refuse(

@@ -35,9 +35,9 @@ from benchleaf.joinery.marking import Marking, N, U, V, at_the_bench, block
 from benchleaf.joinery.proportions import (
     factor,
     grid_mm,
-    grid_words,
     planned,
     proposed,
+    proposed_share,
     round_down,
     round_nearest,
     usual_mm,
@@ -129,11 +129,13 @@ def _slope(marking: Marking, tenon: Box) -> JointSize:
     room = Fraction(min(tenon.low[U] - second.low[U], second.high[U] - tenon.high[U]))
     most = max(room - marking.bench.wall_mm, _ZERO)
     if given is None:
-        deep = extent_mm(marking, marking.contact.second)
-        usual = round_nearest(deep * factor("wedge slope"), marking.units)
-        rounding = f"to the nearest {grid_words(marking.units)}"
-        value = max(usual, grid_mm(marking.units) / 2)
-        size = proposed(name, value, key="wedge slope", rounding=rounding)
+        size = proposed_share(
+            name,
+            extent_mm(marking, marking.contact.second),
+            key="wedge slope",
+            units=marking.units,
+            least_mm=grid_mm(marking.units) / 2,
+        )
     else:
         size = planned(name, given)
     if 0 < size.value_mm <= most:

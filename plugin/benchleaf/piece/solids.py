@@ -121,13 +121,17 @@ def solid_of_form(shape: Form) -> Manifold:
 
 def _standing_at(mouth: Vector, direction: Vector) -> np.ndarray:
     """The 3 x 4 matrix that takes +z from the origin to a direction from a mouth."""
-    n = np.array([float(part) for part in direction])
-    # chosen: the side axis is square to whichever piece axis the direction leans on least.
-    helper = np.eye(3)[int(np.argmin(np.abs(n)))]
-    u = np.cross(helper, n)
+    axes = axes_along(np.array([float(part) for part in direction]))
+    return np.column_stack([*axes, [float(part) for part in mouth]])
+
+
+def axes_along(direction: np.ndarray) -> np.ndarray:
+    """Right-handed axes as rows, (3, 3), the last along a unit direction."""
+    # chosen: the first is square to whichever of the outer axes the direction leans on least.
+    least = np.eye(3)[int(np.argmin(np.abs(direction)))]
+    u = np.cross(least, direction)
     u /= np.linalg.norm(u)
-    v = np.cross(n, u)
-    return np.column_stack([u, v, n, [float(part) for part in mouth]])
+    return np.array([u, np.cross(direction, u), direction])
 
 
 def cut_solid(body: Manifold, added: Iterable[Manifold], cut: Iterable[Manifold]) -> Manifold:

@@ -12,6 +12,7 @@ from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.kinds.joint_drafts import joint_kind
+from benchleaf.sequencing.kinds.machine_facts import DRILLED
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -26,8 +27,7 @@ from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _DRILL: Final[dict[str, Fact]] = {
-    "op.makes_chips": True,
-    "op.rotating_cutter": True,
+    **DRILLED,
     "cut.kind": "bore",
 }
 

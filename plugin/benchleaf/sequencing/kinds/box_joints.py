@@ -15,6 +15,7 @@ from benchleaf.frames import FACES, Axis, Box
 from benchleaf.joinery.records import JointFit
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.kinds.shoulders import ABOVE_SLED
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
@@ -30,10 +31,7 @@ CUT_FINGERS: Final = OperationKind(
     minutes_each=1,
     says={
         "op.dado_head": True,
-        "op.loud": True,
-        "op.makes_chips": True,
-        "op.makes_dust": True,
-        "op.rotating_cutter": True,
+        **MACHINED,
         "cut.kind": "box joint",
         "cut.through": False,
         "stock.edge_straight": True,

@@ -12,6 +12,7 @@ from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.kinds.joint_drafts import mates_cut
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.kinds.role_work import RoleWork, Said, plan_roles, size_named
 from benchleaf.sequencing.kinds.shoulders import ABOVE_SLED
 from benchleaf.sequencing.records import Setting
@@ -37,10 +38,7 @@ CUT_CHEEKS: Final = OperationKind(
     minutes=15,
     minutes_each=5,
     says={
-        "op.loud": True,
-        "op.makes_chips": True,
-        "op.makes_dust": True,
-        "op.rotating_cutter": True,
+        **MACHINED,
         "op.uses_stop": False,
         "cut.kind": "lap",
         "cut.through": False,

@@ -14,15 +14,13 @@ from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.jointwork import BoxCut, inner_ends, measure_box
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import Workroom
 
 _ROUTER: Final = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
+    **MACHINED,
     "cut.through": False,
 }
 

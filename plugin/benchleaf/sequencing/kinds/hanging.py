@@ -13,6 +13,7 @@ from typing import Final
 from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.jointwork import measure_box
 from benchleaf.sequencing.kinds.joint_drafts import joint_kind
+from benchleaf.sequencing.kinds.machine_facts import DRILLED, MACHINED
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -30,10 +31,7 @@ from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _SAW: Final[dict[str, Fact]] = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
+    **MACHINED,
     "stock.edge_straight": True,
 }
 
@@ -58,8 +56,7 @@ DRILL_PIN_HOLES: Final = _kind(
     "drill",
     family="holes",
     says={
-        "op.makes_chips": True,
-        "op.rotating_cutter": True,
+        **DRILLED,
         "cut.kind": "bore",
         "cut.through": False,
     },

@@ -14,12 +14,13 @@ from benchleaf.forms import Bore
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner, Thing, feature_cut
 from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.machine_facts import DRILLED
 from benchleaf.sequencing.kinds.role_work import ELSEWHERE
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
-_DRILL: Final = {"op.makes_chips": True, "op.rotating_cutter": True}
+_DRILL: Final = {**DRILLED}
 
 
 def _kind(code: str, minutes_each: int, word: str) -> OperationKind:

@@ -12,6 +12,7 @@ from typing import Final
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.jointwork import measure_box
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.kinds.shoulders import ABOVE_SLED
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
@@ -25,10 +26,7 @@ CUT_LAPS: Final = OperationKind(
     minutes=15,
     minutes_each=8,
     says={
-        "op.loud": True,
-        "op.makes_chips": True,
-        "op.makes_dust": True,
-        "op.rotating_cutter": True,
+        **MACHINED,
         "op.uses_stop": True,
         "cut.kind": "lap",
         "cut.through": False,

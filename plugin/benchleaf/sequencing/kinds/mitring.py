@@ -29,6 +29,7 @@ from benchleaf.sequencing.drafting import (
 from benchleaf.sequencing.groups import Group
 from benchleaf.sequencing.hardware_words import count_hardware
 from benchleaf.sequencing.kinds.joint_drafts import joint_kind
+from benchleaf.sequencing.kinds.machine_facts import DRILLED, MACHINED
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -46,10 +47,7 @@ from benchleaf.sequencing.wording import join_marks, make_slug, sort_marks, spre
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _SAW: Final[dict[str, Fact]] = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
+    **MACHINED,
     "stock.edge_straight": True,
 }
 _KEY: Final = "key slot"
@@ -81,8 +79,7 @@ DRILL_MITRES: Final = _kind(
     "drill",
     family="holes",
     says={
-        "op.makes_chips": True,
-        "op.rotating_cutter": True,
+        **DRILLED,
         "cut.kind": "bore",
         "cut.through": False,
     },

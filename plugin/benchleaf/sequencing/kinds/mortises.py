@@ -15,6 +15,7 @@ from benchleaf.sequencing.drafting import Draft, OperationKind, Planner, feature
 from benchleaf.sequencing.jointwork import BoxCut, measure_box
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.machine_facts import DRILLED
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import Workroom
@@ -26,7 +27,7 @@ DRILL_WASTE: Final = OperationKind(
     tool="drill press",
     minutes=10,
     minutes_each=6,
-    says={"op.makes_chips": True, "op.rotating_cutter": True, "cut.kind": "bore"},
+    says={**DRILLED, "cut.kind": "bore"},
 )
 # A drill press does not reach the middle of a panel.
 DRILL_OPENINGS: Final = replace(DRILL_WASTE, code="drill-openings", tool="drill")

@@ -28,6 +28,7 @@ from benchleaf.sequencing.groups import Group, joined_below
 from benchleaf.sequencing.joining_words import place_for_pilots, same_words, take_off_again
 from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.holes import PILOT
+from benchleaf.sequencing.kinds.machine_facts import DRILLED
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.stating import state_materials
 from benchleaf.sequencing.wording import join_marks, make_slug, sort_marks
@@ -42,8 +43,7 @@ DRILL_PILOTS: Final = OperationKind(
     minutes=10,
     minutes_each=4,
     says={
-        "op.makes_chips": True,
-        "op.rotating_cutter": True,
+        **DRILLED,
         "cut.kind": "bore",
         "cut.through": False,
     },

@@ -13,14 +13,14 @@ from benchleaf.joinery.records import JointFit
 from benchleaf.lengths import format_degrees
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, mates_cut
+from benchleaf.sequencing.kinds.machine_facts import DRILLED
 from benchleaf.sequencing.kinds.role_work import bore
 from benchleaf.sequencing.records import Fact, Setting
 from benchleaf.sequencing.wording import join_words, pluralise, sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _BY_DRILL: Final[dict[str, Fact]] = {
-    "op.makes_chips": True,
-    "op.rotating_cutter": True,
+    **DRILLED,
     "cut.kind": "bore",
 }
 # Minutes chosen, as for all kinds: a careful beginner's.

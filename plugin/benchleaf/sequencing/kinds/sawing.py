@@ -24,6 +24,7 @@ from benchleaf.sequencing.drafting import (
     cut_made,
     draft,
 )
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.saw_words import (
     SawWords,
@@ -38,10 +39,7 @@ from benchleaf.sequencing.wording import join_words, make_slug
 from benchleaf.sequencing.workroom import Workroom, mass_of_mm3
 
 _SAWS: Final[dict[str, Fact]] = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
+    **MACHINED,
     "cut.through": True,
 }
 _BY_HAND: Final[dict[str, Fact]] = {"op.makes_dust": True, "cut.through": True}

@@ -29,6 +29,7 @@ from benchleaf.sequencing.drafting import (
 )
 from benchleaf.sequencing.kinds import shaping_words as words
 from benchleaf.sequencing.kinds.joint_drafts import joint_kind
+from benchleaf.sequencing.kinds.machine_facts import DRILLED, MACHINED
 from benchleaf.sequencing.stating import state_copies
 from benchleaf.sequencing.wording import make_slug
 from benchleaf.sequencing.workroom import Workroom
@@ -36,7 +37,6 @@ from benchleaf.shaping.hole_work import EASED_ROLE
 from benchleaf.shaping.records import ShapedCut
 
 _CUTS: Final = {"op.loud": True, "op.makes_chips": True, "op.makes_dust": True}
-_TURNS: Final = {**_CUTS, "op.rotating_cutter": True}
 
 
 _kind: Final = partial(joint_kind, family="shaping")
@@ -45,13 +45,13 @@ BORE: Final = _kind(
     "bore-holes",
     "drill",
     minutes=(5, 2),
-    says={"op.makes_chips": True, "op.rotating_cutter": True, "cut.kind": "bore"},
+    says={**DRILLED, "cut.kind": "bore"},
 )
 SLOT: Final = _kind(
     "rout-slots",
     "router",
     minutes=(15, 6),
-    says={**_TURNS, "cut.kind": "slot", "cut.stopped": True},
+    says={**MACHINED, "cut.kind": "slot", "cut.stopped": True},
 )
 OPEN: Final = _kind(
     "saw-cut-outs", "jigsaw", minutes=(10, 12), says={**_CUTS, "cut.kind": "cut-out"}
@@ -69,7 +69,7 @@ LARGE_CURVE: Final = _kind(
 FAIR: Final = _kind(
     "fair-curves", "spokeshave", minutes=(5, 12), says={"op.makes_chips": True, "cut.kind": "curve"}
 )
-EDGES: Final = _kind("rout-edges", "router", minutes=(15, 3), says={**_TURNS, "cut.kind": "edge"})
+EDGES: Final = _kind("rout-edges", "router", minutes=(15, 3), says={**MACHINED, "cut.kind": "edge"})
 
 # What is done first where several are done to one part: holes while it lies flat, then what changes
 # its faces, then what follows its edges.

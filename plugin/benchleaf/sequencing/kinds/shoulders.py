@@ -23,15 +23,13 @@ from benchleaf.sequencing.drafting import (
 )
 from benchleaf.sequencing.jointwork import measure_tenon
 from benchleaf.sequencing.kinds.joint_drafts import JointWork, draft_joint_work, keys_of
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.records import Setting
 from benchleaf.sequencing.wording import join_words, sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _SAW: Final = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
+    **MACHINED,
     "op.uses_stop": True,
     "cut.through": False,
     "stock.edge_straight": True,

@@ -12,6 +12,7 @@ from typing import Final
 
 from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.kinds.joint_drafts import joint_kind
+from benchleaf.sequencing.kinds.machine_facts import DRILLED, MACHINED
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -25,8 +26,7 @@ from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _BY_DRILL: Final[dict[str, Fact]] = {
-    "op.makes_chips": True,
-    "op.rotating_cutter": True,
+    **DRILLED,
     "cut.kind": "bore",
     "cut.through": False,
 }
@@ -41,10 +41,7 @@ CUT_BISCUIT_SLOTS: Final = _kind(
     "biscuit jointer",
     family="slots",
     says={
-        "op.loud": True,
-        "op.makes_chips": True,
-        "op.makes_dust": True,
-        "op.rotating_cutter": True,
+        **MACHINED,
         "cut.kind": "slot",
         "cut.through": False,
     },

@@ -17,6 +17,7 @@ from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.grooves import MOST_PASS_MM
 from benchleaf.sequencing.kinds.joint_drafts import joint_kind, mates_cut
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.kinds.role_work import RoleWork, Said, plan_roles, size_named
 from benchleaf.sequencing.records import Fact, Setting
 from benchleaf.sequencing.wording import sort_marks, spread
@@ -27,10 +28,7 @@ TAIL: Final = "dovetail tail"
 
 
 _ROUTED: Final[dict[str, Fact]] = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
+    **MACHINED,
     "cut.kind": "dovetail",
     "cut.through": False,
 }

@@ -15,6 +15,7 @@ from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.jointwork import BoxCut, measure_box, measure_tenon
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.joint_drafts import joint_kind, mates_cut
+from benchleaf.sequencing.kinds.machine_facts import DRILLED, MACHINED
 from benchleaf.sequencing.kinds.role_work import (
     RoleWork,
     Said,
@@ -32,8 +33,7 @@ from benchleaf.sequencing.wording import sort_marks, spread
 from benchleaf.sequencing.workroom import WorkPiece, Workroom
 
 _BY_DRILL: Final[dict[str, Fact]] = {
-    "op.makes_chips": True,
-    "op.rotating_cutter": True,
+    **DRILLED,
     "cut.kind": "bore",
 }
 _BY_SAW: Final[dict[str, Fact]] = {"op.makes_dust": True, "cut.kind": "tenon"}
@@ -54,10 +54,7 @@ ROUT_LOOSE_MORTISES: Final = _kind(
     "router",
     family="routing",
     says={
-        "op.loud": True,
-        "op.makes_chips": True,
-        "op.makes_dust": True,
-        "op.rotating_cutter": True,
+        **MACHINED,
         "cut.kind": "mortise",
         "cut.through": False,
         "cut.stopped": True,

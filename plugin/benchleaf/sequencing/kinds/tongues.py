@@ -14,6 +14,7 @@ from benchleaf.frames import Axis, Box
 from benchleaf.sequencing.drafting import Draft, OperationKind, Planner
 from benchleaf.sequencing.kinds.bits import largest_bit_mm
 from benchleaf.sequencing.kinds.joint_drafts import mates_cut
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.kinds.role_work import RoleWork, Said, plan_roles
 from benchleaf.sequencing.records import Fact, Setting
 from benchleaf.sequencing.wording import sort_marks, spread
@@ -32,10 +33,7 @@ def _kind(code: str, word: str) -> OperationKind:
         minutes=15,
         minutes_each=4,
         says={
-            "op.loud": True,
-            "op.makes_chips": True,
-            "op.makes_dust": True,
-            "op.rotating_cutter": True,
+            **MACHINED,
             "cut.kind": word,
             "cut.through": False,
         },

@@ -27,6 +27,7 @@ from benchleaf.sequencing.drafting import (
     copy_trued,
     draft,
 )
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.records import Fact, Setting
 from benchleaf.sequencing.stating import state_copies
 from benchleaf.sequencing.wording import join_words, make_slug, spread
@@ -37,10 +38,7 @@ _MOST_GAUGE_DEG: Final = 60
 _MOST_TILT_DEG: Final = 45
 
 _SAW: Final[dict[str, Fact]] = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
+    **MACHINED,
     "cut.through": True,
     "stock.kind": "part",
     "stock.edge_straight": True,

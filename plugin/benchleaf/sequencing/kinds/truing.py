@@ -23,6 +23,7 @@ from benchleaf.sequencing.drafting import (
     copy_trued,
     draft,
 )
+from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.kinds.truing_words import (
     check_words,
     hand_width_words,
@@ -36,10 +37,7 @@ from benchleaf.sequencing.wording import join_marks, make_slug
 from benchleaf.sequencing.workroom import Workroom
 
 _SAW: Final[dict[str, Fact]] = {
-    "op.loud": True,
-    "op.makes_chips": True,
-    "op.makes_dust": True,
-    "op.rotating_cutter": True,
+    **MACHINED,
     "cut.through": True,
     "stock.kind": "glued blank",
 }
