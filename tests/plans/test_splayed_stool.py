@@ -8,7 +8,10 @@ import math
 
 import pytest
 
+from benchleaf.drawing.part_datums import read_datums
 from benchleaf.joinery.solids import placed_solid, solid_of_copy
+from benchleaf.site.views.cut_places import place_of_feature
+from benchleaf.site.views.sound import take_sound_plan
 
 INCH_MM = 25.4  # NIST SP 811 (2008), appendix B.8: exactly
 SIDE, FRONT = math.tan(math.radians(10)), math.tan(math.radians(7))
@@ -102,3 +105,26 @@ def test_all_legs_are_driven_in_at_one_glue_up(stool):
     assert glued.joined == ("A", "B1", "B2", "B3", "B4")
     assert "Lay A upside down on a flat bench." in glued.actions
     assert "Drive in B1 to B4." in glued.actions
+
+
+def places(stool, mark):
+    """Where the part's page says that each cut of a copy is, by role."""
+    sound = take_sound_plan(stool, {})
+    drawn = stool.joinery.copies[mark]
+    datums = read_datums(stool.joinery, mark, drawn.blank)
+    return [(own.role, place_of_feature(sound, own, datums)) for own in drawn.features]
+
+
+def test_leaning_holes_are_placed_by_their_centres_on_the_face(stool):
+    # The plan: 3-3/4 in from the ends, 3-1/4 in from the edges, each from its own corner.
+    assert {words for role, words in places(stool, "A") if role == "round mortise"} == {
+        f"into the bottom; centre 3-3/4 from {end}, 3-1/4 from {edge}"
+        for end in ("left", "right")
+        for edge in ("front", "back")
+    }
+
+
+def test_a_round_tenon_stands_on_its_end(stool):
+    # In the middle of a leg 1-1/2 in square.
+    (tenon,) = [words for role, words in places(stool, "B1") if role == "round tenon"]
+    assert tenon == "on the top; centre 3/4 from left, 3/4 from front"

@@ -6,17 +6,15 @@ part with its tenons and whatever else joints add.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping
+from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
 
 from benchleaf.cutting.records import Blank
-from benchleaf.drawing.part_datums import Datums, read_datums
-from benchleaf.drawing.prism_words import describe_prism
+from benchleaf.drawing.part_datums import read_datums
 from benchleaf.drawing.template_sheets import template_names
-from benchleaf.forms import Bore, Prism, box_round
-from benchleaf.frames import Axis, Number, direction_name, scale
+from benchleaf.frames import Number
 from benchleaf.joinery.records import (
     Feature,
     JointFit,
@@ -27,6 +25,7 @@ from benchleaf.reading.plan import Grain, StockKind
 from benchleaf.shaping.wording import describe_shaped
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_marks
+from benchleaf.site.views.cut_places import place_of_feature, size_of_feature
 from benchleaf.site.views.likeness import joint_addresses
 from benchleaf.site.views.sound import SoundPlan, axes_of, marks_of
 from benchleaf.site.views.table import Cell, Column, Table, TableView, write_row
@@ -326,8 +325,8 @@ def _list_cuts(sound: SoundPlan, shape: Shape) -> Table | None:
     rows = tuple(
         write_row(
             feature.role,
-            _size_of_feature(sound, feature, shape),
-            _place_of_feature(sound, feature, datums),
+            size_of_feature(sound, feature, shape),
+            place_of_feature(sound, feature, datums),
             feature.mate,
         )
         for feature in shape.drawn.features
@@ -347,41 +346,3 @@ def _list_cuts(sound: SoundPlan, shape: Shape) -> Table | None:
         "ends that it is set out from, named as the part stands in the piece."
     )
     return Table(caption=caption, columns=columns, rows=rows)
-
-
-def _size_of_feature(sound: SoundPlan, feature: Feature, shape: Shape) -> str:
-    show, part = sound.show, sound.part(shape)
-    if isinstance(feature.shape, Bore):
-        bore = feature.shape
-        return f"⌀ {show.length(bore.diameter_mm)}, {show.length(bore.depth_mm)} deep"
-    if isinstance(feature.shape, Prism):
-        return describe_prism(
-            feature.shape, own_box(part), shape.drawn.blank, adds=feature.adds, units=show.unit
-        )
-    size = box_round(feature.shape).size
-    words = zip(("long", "wide", "thick"), axes_of(part), strict=True)
-    return " × ".join(f"{show.length(size[axis])} {word}" for word, axis in words)
-
-
-def _place_of_feature(sound: SoundPlan, feature: Feature, datums: Datums) -> str:
-    """Where a feature lies, from the ends that the drawing and the setting out measure from."""
-    if isinstance(feature.shape, Bore):
-        bore = feature.shape
-        face = direction_name(scale(bore.direction, -1))
-        centre = {axis: Fraction(bore.mouth[axis]) for axis in Axis if not bore.direction[axis]}
-        named = {axis: datums.ends_for(axis, at)[0] for axis, at in centre.items()}
-        return f"into the {face}; centre {_from_ends(sound, datums, centre, named)}"
-    box, usual = box_round(feature.shape), datums.usual
-    starts = {axis: Fraction((box.high if usual[axis] else box.low)[axis]) for axis in Axis}
-    return f"starts {_from_ends(sound, datums, starts, usual)}"
-
-
-def _from_ends(
-    sound: SoundPlan, datums: Datums, places: Mapping[Axis, Fraction], ends: Mapping[Axis, bool]
-) -> str:
-    """How far places are from ends of the wood: `2-1/4 from top`."""
-    return ", ".join(
-        f"{sound.show.length(abs(at - datums.end_mm(axis, is_high=ends[axis])))} "
-        f"from {axis.high_face if ends[axis] else axis.low_face}"
-        for axis, at in places.items()
-    )
