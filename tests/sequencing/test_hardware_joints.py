@@ -70,7 +70,7 @@ def test_what_is_bolted_is_neither_glued_nor_clamped() -> None:
     assert {mark for own in bolted for mark in own.joined} == set(parts_of(worked)[0].copies)
     words = [action for own in bolted for action in own.actions]
     assert sum("washer and a nut" in action for action in words) == 2
-    assert sum("cross dowels (3/8 x 1) into their holes" in action for action in words) == 2
+    assert sum("cross dowels (3/8 x 1 in) into their holes" in action for action in words) == 2
 
 
 def test_a_mirrored_rail_is_lapped_as_the_mirror_image() -> None:
@@ -95,7 +95,7 @@ def test_wedge_slots_are_sawn_in_fitted_tenons_and_driven_under_glue() -> None:
     assert "Mark 3/16 in outwards" in pared.actions[1]
     glued = [action for own in of_kind(worked, "assemble") for action in own.actions]
     # Two wedges in each of four tenons.
-    assert any("8 wedges (1-1/2 x 5/16 x 1/4)" in action for action in glued)
+    assert any("8 wedges (1-1/2 x 5/16 x 1/4 in)" in action for action in glued)
 
 
 def test_a_peg_is_cut_from_the_rod_and_its_hole_in_the_tenon_marked_through_the_other() -> None:
@@ -164,8 +164,8 @@ def test_splines_and_dowels_go_in_under_glue_and_keys_when_it_is_hard() -> None:
     # 3/16 thick, 3/8 into each part, and 2 x sqrt 2 long: geometry. One in each of two corners that
     # are glued alike, then both of the others at once.
     assert [own for own in glued if "spline" in own] == [
-        "Glue 1 spline (3/16 x 3/4 x ≈2-53/64) into the grooves on one side.",
-        "Glue 2 splines (3/16 x 3/4 x ≈2-53/64) into the grooves on one side.",
+        "Glue 1 spline (3/16 x 3/4 x ≈2-53/64 in) into the grooves on one side.",
+        "Glue 2 splines (3/16 x 3/4 x ≈2-53/64 in) into the grooves on one side.",
     ]
     dowelled = work_text(FRAME_DOWELLED)
     assert order_of(dowelled, "cut-mitres") < order_of(dowelled, "drill-mitres")
@@ -173,7 +173,7 @@ def test_splines_and_dowels_go_in_under_glue_and_keys_when_it_is_hard() -> None:
     assert order_of(keyed, "assemble") < order_of(keyed, "saw-key-slots")
     (keys,) = of_kind(keyed, "saw-key-slots")
     # 4 in high: two keys in each of four corners.
-    assert any("8 keys (1/8 x 1/2 x 1)" in action for action in keys.actions)
+    assert any("8 keys (1/8 x 1/2 x 1 in)" in action for action in keys.actions)
 
 
 def test_a_key_slot_cannot_be_sawn_before_the_corner_is_glued() -> None:
@@ -197,8 +197,8 @@ def test_a_door_is_hung_and_a_shelf_laid_on_its_pins_when_the_glue_is_hard() -> 
     assert glued < hung
     words = [action for own in operations for action in own.actions]
     # Two hinges of 2-1/2 in, three screws in each leaf; two pins under each end of the shelf.
-    assert any("Drive 12 screws, No. 6 x 3/4" in action for action in words)
-    assert any("4 shelf pins (1/4)" in action for action in words)
+    assert any("Drive 12 screws, No. 6 x 3/4 in." in action for action in words)
+    assert any("4 shelf pins (1/4 in)" in action for action in words)
 
 
 def test_clearance_comes_off_before_hinges_are_let_in() -> None:

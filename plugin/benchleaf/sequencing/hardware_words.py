@@ -64,19 +64,19 @@ _BEFORE: Final = {
 }
 
 
-def count_hardware(item: Hardware) -> str:
-    """How many of what size: `4 carriage bolts (3/8 x 4)`."""
+def count_hardware(item: Hardware, unit: str) -> str:
+    """How many of what size: `4 carriage bolts (3/8 x 4 in)`."""
     noun = item.kind if item.count == 1 else pluralise(item.kind)
-    return f"{item.count} {noun} ({item.size})"
+    return f"{item.count} {noun} ({item.size_in(unit)})"
 
 
-def slip_words(items: Sequence[Hardware], *, is_dry: bool) -> Iterator[str]:
+def slip_words(items: Sequence[Hardware], unit: str, *, is_dry: bool) -> Iterator[str]:
     """What goes into one part before the other goes on: dry, or glued in."""
     for item in items:
         if item.kind not in SLIPPED:
             continue
         seat = SLIPPED[item.kind]
-        what = f"{count_hardware(item)} into the {seat} on one side"
+        what = f"{count_hardware(item, unit)} into the {seat} on one side"
         if not is_dry:
             yield f"Glue {what}."
         elif item.kind == "dowel":
@@ -90,25 +90,26 @@ def has_bolts(items: Sequence[Hardware]) -> bool:
     return any(item.kind in BOLTS for item in items)
 
 
-def before_words(items: Sequence[Hardware]) -> Iterator[str]:
+def before_words(items: Sequence[Hardware], unit: str) -> Iterator[str]:
     """What goes into its hole before the parts come together, without glue."""
     for item in items:
         if item.kind in _BEFORE:
-            yield _BEFORE[item.kind].format(count_hardware(item))
+            yield _BEFORE[item.kind].format(count_hardware(item, unit))
 
 
-def clamp_words(items: Sequence[Hardware]) -> Iterator[str]:
+def clamp_words(items: Sequence[Hardware], unit: str) -> Iterator[str]:
     """What is held flush before its screws are driven on a slant, or it slides."""
     if any(item.kind.endswith("pocket screw") for item in items):
         yield "Clamp each joint flush before its screws go in, or they push it out of line."
     for item in items:
         if item.kind == "butt hinge":
-            yield f"Lay {count_hardware(item)} in their mortises, and bore a pilot for every screw."
+            hinges = count_hardware(item, unit)
+            yield f"Lay {hinges} in their mortises, and bore a pilot for every screw."
 
 
-def after_words(items: Sequence[Hardware]) -> Iterator[str]:
+def after_words(items: Sequence[Hardware], unit: str) -> Iterator[str]:
     """What is driven, turned or pushed in when the parts stand together."""
     for item in items:
         if item.kind in _AFTER:
             for words in _AFTER[item.kind].words:
-                yield words.format(count_hardware(item))
+                yield words.format(count_hardware(item, unit))

@@ -72,8 +72,8 @@ def dry_words(group: Group, room: Workroom, *, is_grooved: bool, ends: str) -> I
     if is_grooved:
         yield "Saw a shallow groove along each dowel, so that air and glue get out."
     yield from start_words(brought, room, is_dry=True)
-    yield from before_words(hardware_of(group))
-    yield from slip_words(hardware_of(group), is_dry=True)
+    yield from before_words(hardware_of(group), room.say.units)
+    yield from slip_words(hardware_of(group), room.say.units, is_dry=True)
     yield from put_words(brought, room)
     yield (
         f"Close the joints with {count_of(count_all(clamps), 'clamp')}, hand tight."
@@ -135,13 +135,13 @@ def glue_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[st
     glue = find_glue(room.plan.shop.glue)
     yield from _lay_out_words(clamps, room)
     yield from start_words(brought, room)
-    yield from slip_words(hardware_of(group), is_dry=False)
+    yield from slip_words(hardware_of(group), room.say.units, is_dry=False)
     minutes = f"it stays open about {glue.open_minutes} minutes"
     yield f"Spread {room.plan.shop.glue} thinly in every joint that closes here; {minutes}."
     yield from _put_back_words(brought, room) if has_pilots else put_words(brought, room)
     yield from _press_words(clamps)
     yield from diagonal_words(group, room)
-    yield from drive_words(group)
+    yield from drive_words(group, room)
     yield "Wipe off the glue that was squeezed out."
     hours = glue.clamp_hours
     time = "an hour" if hours == 1 else f"{hours} hours"
@@ -178,21 +178,22 @@ def _press_words(clamps: Sequence[Clamps]) -> Iterator[str]:
     yield f"Tighten the {what} until a thin line of glue shows."
 
 
-def drive_words(group: Group) -> Iterator[str]:
+def drive_words(group: Group, room: Workroom) -> Iterator[str]:
     """The screws that are driven, and what else holds the joints when they are closed."""
-    yield from clamp_words(hardware_of(group))
+    yield from clamp_words(hardware_of(group), room.say.units)
     for hardware in screws_of(group):
-        yield f"Drive {count_of(hardware.count, 'screw')}, {hardware.size}."
-    yield from after_words(hardware_of(group))
+        size = hardware.size_in(room.say.units)
+        yield f"Drive {count_of(hardware.count, 'screw')}, {size}."
+    yield from after_words(hardware_of(group), room.say.units)
 
 
 def screw_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[str]:
     """What is held by screws or by its weight alone."""
     brought = bring(group, room)
-    yield from before_words(hardware_of(group))
+    yield from before_words(hardware_of(group), room.say.units)
     if not has_pilots:
         yield from start_words(brought, room)
         yield from put_words(brought, room)
-    yield from drive_words(group)
+    yield from drive_words(group, room)
     if brought.is_turned:
         yield "Turn it the right way up again."

@@ -250,7 +250,10 @@ def draft_keys(group: Group, slots: list[WorkPiece], room: Workroom) -> Draft:
                 "Stand each corner in a cradle, outer edge down, and clamp it.",
                 f"Set the blade {room.say.about(deep)} above the bottom of the cradle.",
                 "Saw the slots through every corner, where the drawing has them.",
-                *(f"Glue in {count_hardware(item)}, grain across the corner." for item in items),
+                *(
+                    f"Glue in {count_hardware(item, room.say.units)}, grain across the corner."
+                    for item in items
+                ),
                 "Saw the keys off when the glue is hard, and plane them flush.",
             ],
             check="Every key is tight, and level with both faces.",
