@@ -105,6 +105,15 @@ def test_all_legs_are_driven_in_at_one_glue_up(stool):
     assert glued.joined == ("A", "B1", "B2", "B3", "B4")
     assert "Lay A upside down on a flat bench." in glued.actions
     assert "Drive in B1 to B4." in glued.actions
+    assert glued.moved == ("B1", "B2", "B3", "B4")
+
+
+def test_the_stool_stands_up_before_its_wedges_go_in(stool):
+    # The slots look at the bench while the seat lies on its top: common practice, no source.
+    said = list(operation(stool, "assemble").actions)
+    (turned,) = [at for at, action in enumerate(said) if action.startswith("Turn it")]
+    (wedged,) = [at for at, action in enumerate(said) if action.startswith("Put glue on 4 wedges")]
+    assert said.index("Drive in B1 to B4.") < turned < wedged
 
 
 def places(stool, mark):

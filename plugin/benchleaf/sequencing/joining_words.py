@@ -9,6 +9,7 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 from typing import Final
 
+from benchleaf.frames import Axis
 from benchleaf.sequencing.bringing import (
     Bringing,
     bring,
@@ -35,6 +36,7 @@ from benchleaf.sequencing.hardware_words import (
     clamp_words,
     slip_words,
 )
+from benchleaf.sequencing.lying import UPSIDE_DOWN
 from benchleaf.sequencing.squaring import find_diagonals
 from benchleaf.sequencing.wording import join_marks
 from benchleaf.sequencing.workroom import Workroom
@@ -72,6 +74,7 @@ def dry_words(group: Group, room: Workroom, *, is_grooved: bool, ends: str) -> I
     if is_grooved:
         yield "Saw a shallow groove along each dowel, so that air and glue get out."
     yield from start_words(brought, room, is_dry=True)
+    yield from _raise_words(group, brought)
     yield from before_words(hardware_of(group), room.say.units)
     yield from slip_words(hardware_of(group), room.say.units, is_dry=True)
     yield from put_words(brought, room)
@@ -135,13 +138,14 @@ def glue_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[st
     glue = find_glue(room.plan.shop.glue)
     yield from _lay_out_words(clamps, room)
     yield from start_words(brought, room)
+    yield from _raise_words(group, brought)
     yield from slip_words(hardware_of(group), room.say.units, is_dry=False)
     minutes = f"it stays open about {glue.open_minutes} minutes"
     yield f"Spread {room.plan.shop.glue} thinly in every joint that closes here; {minutes}."
     yield from _put_back_words(brought, room) if has_pilots else put_words(brought, room)
     yield from _press_words(clamps)
     yield from diagonal_words(group, room)
-    yield from drive_words(group, room)
+    yield from drive_words(group, brought, room)
     yield "Wipe off the glue that was squeezed out."
     hours = glue.clamp_hours
     time = "an hour" if hours == 1 else f"{hours} hours"
@@ -178,13 +182,27 @@ def _press_words(clamps: Sequence[Clamps]) -> Iterator[str]:
     yield f"Tighten the {what} until a thin line of glue shows."
 
 
-def drive_words(group: Group, room: Workroom) -> Iterator[str]:
+def drive_words(group: Group, brought: Bringing, room: Workroom) -> Iterator[str]:
     """The screws that are driven, and what else holds the joints when they are closed."""
     yield from clamp_words(hardware_of(group), room.say.units)
     for hardware in screws_of(group):
         size = hardware.size_in(room.say.units)
         yield f"Drive {count_of(hardware.count, 'screw')}, {size}."
+    if _is_wedged_from_below(group, brought):
+        yield "Turn it the right way up, on to its feet."
     yield from after_words(hardware_of(group), room.say.units)
+
+
+def _is_wedged_from_below(group: Group, brought: Bringing) -> bool:
+    """Tell whether the ends that take wedges look at the bench when the joints close."""
+    has_wedges = any(item.kind == "wedge" for item in hardware_of(group))
+    is_upright = brought.is_driven or brought.axis is Axis.HIGH
+    return has_wedges and is_upright and brought.lies == UPSIDE_DOWN
+
+
+def _raise_words(group: Group, brought: Bringing) -> Iterator[str]:
+    if _is_wedged_from_below(group, brought):
+        yield "Lay strips of scrap under it, clear of the holes: the tenons come through."
 
 
 def screw_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[str]:
@@ -194,6 +212,6 @@ def screw_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[s
     if not has_pilots:
         yield from start_words(brought, room)
         yield from put_words(brought, room)
-    yield from drive_words(group, room)
+    yield from drive_words(group, brought, room)
     if brought.is_turned:
         yield "Turn it the right way up again."

@@ -192,7 +192,8 @@ def _join(
     verb = {ASSEMBLE: "Glue", SCREW_TOGETHER: "Screw", BOLT_TOGETHER: "Bolt", SET_IN_PLACE: "Set"}[
         kind
     ]
-    base = group.members[0].copies
+    brought = bring(group, room)
+    base = (brought.base if brought.is_driven else group.members[0]).copies
     words = glue_words if kind is ASSEMBLE else screw_words
     return draft(
         kind,
