@@ -9,9 +9,9 @@ from hypothesis import strategies as st
 
 from benchleaf.cutting.blocks import Item, Way
 from benchleaf.cutting.budget import Budget
-from benchleaf.cutting.length_kernel import Sack, new_pool, worth_enough, worth_most
 from benchleaf.cutting.length_refining import fewest_bars
 from benchleaf.cutting.one_sheet import cut_for_value
+from benchleaf.cutting.pattern_kernel import Sack, new_pool, worth_enough, worth_most
 from benchleaf.cutting.sheet_buying import buy_sheets
 from benchleaf.cutting.sheet_search import fit_on
 from benchleaf.cutting.sheet_sets import SheetKind, sets_by_cost

@@ -20,18 +20,22 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 
+from benchleaf.checking.bent_parts import (
+    depth_of_section,
+    load_of_member,
+    second_moment_of_section,
+    worst_of_parts,
+)
 from benchleaf.checking.members import Crosswise, Member
 from benchleaf.checking.records import Check, Quantity, Topic, Verdict, Working
-from benchleaf.checking.sagging import by_part, exact
 from benchleaf.checking.survey import Survey
 from benchleaf.handbook.tables import load_rules
 
 
 def reckon_stress(survey: Survey) -> Iterator[Working]:
     """Reckon the stress in what bends: of each part's copies, the most strained."""
-    for members in by_part(survey):
-        worst = max(members, key=lambda member: _share(member.hardest))
-        yield _working(survey, worst, tuple(member.mark for member in members))
+    for worst, marks in worst_of_parts(survey, lambda member: _share(member.hardest)):
+        yield _working(survey, worst, marks)
 
 
 def _share(way: Crosswise) -> float:
@@ -40,20 +44,9 @@ def _share(way: Crosswise) -> float:
 
 
 def _working(survey: Survey, member: Member, marks: tuple[str, ...]) -> Working:
-    rules, way = load_rules("rules"), member.hardest
-    strength, section = way.stuff.strength_mpa, way.section
-    allowed = strength * float(rules["strength allowed"].value)
+    way = member.hardest
     stress = Quantity(symbol="f", name="stress", value=way.stress_mpa, unit="MPa")
-    limit = Quantity(
-        symbol="",
-        name="limit",
-        value=allowed,
-        unit="MPa",
-        source=f"{rules['strength allowed'].cited}; {way.stuff.strength_source}",
-    )
-    verdict = Verdict.OVER if way.stress_mpa > allowed else Verdict.HOLDS
-    if way.stress_mpa > strength * float(rules["strength at hand"].value):
-        verdict = Verdict.DANGER
+    limit, verdict = _limit(way), _verdict(way)
     told = f"{member.part.name} is strained to {survey.show(stress)} under {member.carried.words}"
     return Working(
         topic=Topic.BENDING,
@@ -62,21 +55,7 @@ def _working(survey: Survey, member: Member, marks: tuple[str, ...]) -> Working:
         subject=f"parts.{member.part.name}",
         marks=marks,
         formula="f = M h / (2 I)",
-        inputs=(
-            Quantity(symbol="M", name="moment", value=way.bent.moment_n_mm / 1000, unit="N m"),
-            Quantity(
-                symbol="W", name="load", value=member.load_n, unit="N", source=member.carried.source
-            ),
-            Quantity(symbol="h", name="depth", value=exact(section.depth_mm), unit="mm"),
-            Quantity(symbol="I", name="b h³ / 12", value=section.second_moment_mm4, unit="mm4"),
-            Quantity(
-                symbol="",
-                name="strength of small clear pieces",
-                value=strength,
-                unit="MPa",
-                source=way.stuff.strength_source,
-            ),
-        ),
+        inputs=_inputs(member),
         result=stress,
         limit=limit,
         verdict=verdict,
@@ -84,6 +63,45 @@ def _working(survey: Survey, member: Member, marks: tuple[str, ...]) -> Working:
         note="Holes and notches are left out.",
         remedy=f"Needed: at most {survey.show(limit)}. Make it deeper or broader, or carry it in "
         "more places.",
+    )
+
+
+def _limit(way: Crosswise) -> Quantity:
+    """The share of the strength that may be counted on."""
+    rule = load_rules("rules")["strength allowed"]
+    return Quantity(
+        symbol="",
+        name="limit",
+        value=way.stuff.strength_mpa * float(rule.value),
+        unit="MPa",
+        source=f"{rule.cited}; {way.stuff.strength_source}",
+    )
+
+
+def _verdict(way: Crosswise) -> Verdict:
+    """Over where it is past the limit, a danger where breaking is at hand."""
+    rules, strength = load_rules("rules"), way.stuff.strength_mpa
+    if way.stress_mpa > strength * float(rules["strength at hand"].value):
+        return Verdict.DANGER
+    is_over = way.stress_mpa > strength * float(rules["strength allowed"].value)
+    return Verdict.OVER if is_over else Verdict.HOLDS
+
+
+def _inputs(member: Member) -> tuple[Quantity, ...]:
+    """What the stress is worked out from."""
+    way = member.hardest
+    return (
+        Quantity(symbol="M", name="moment", value=way.bent.moment_n_mm / 1000, unit="N m"),
+        load_of_member(member),
+        depth_of_section(way.section),
+        second_moment_of_section(way.section),
+        Quantity(
+            symbol="",
+            name="strength of small clear pieces",
+            value=way.stuff.strength_mpa,
+            unit="MPa",
+            source=way.stuff.strength_source,
+        ),
     )
 
 

@@ -115,6 +115,22 @@ def _change(
     )
 
 
+def inputs_of_change(size: Quantity, change: Change, seasons: Seasons) -> tuple[Quantity, ...]:
+    """What the change of one size is worked out from, as a working shows it."""
+    return (size, coefficient_of(change), *inputs_of_seasons(seasons))
+
+
+def coefficient_of(change: Change, of_what: str = "") -> Quantity:
+    """The coefficient of a change, `of the first part` where there are two."""
+    return Quantity(
+        symbol="C",
+        name=" ".join(filter(None, ("change", of_what, f"for 1 % of moisture, {change.way}"))),
+        value=change.coefficient,
+        unit="",
+        source=change.source,
+    )
+
+
 def inputs_of_seasons(seasons: Seasons) -> tuple[Quantity, ...]:
     """The seasons as a working shows them."""
     figures = (

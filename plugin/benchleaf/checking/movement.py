@@ -27,8 +27,10 @@ from benchleaf.checking.moisture import (
     Change,
     Seasons,
     change_along,
+    coefficient_of,
     find_seasons,
     formula_of,
+    inputs_of_change,
     inputs_of_seasons,
 )
 from benchleaf.checking.records import Check, Quantity, Topic, Verdict, Working
@@ -161,13 +163,7 @@ def _coefficients(held: _Held) -> Iterator[Quantity]:
     """The coefficient of whichever part moves; C is the difference where both do."""
     for change, which in zip(held.changes, ("first", "second"), strict=True):
         if change.coefficient:
-            yield Quantity(
-                symbol="C",
-                name=f"change of the {which} part for 1 % of moisture, {change.way}",
-                value=change.coefficient,
-                unit="",
-                source=change.source,
-            )
+            yield coefficient_of(change, f"of the {which} part")
 
 
 def _parts(survey: Survey, seasons: Seasons) -> Iterator[Working]:
@@ -182,6 +178,7 @@ def _parts(survey: Survey, seasons: Seasons) -> Iterator[Working]:
         if change is None or not change.part:
             continue
         moved = Quantity(symbol="Δ", name="movement", value=float(width) * change.part, unit="mm")
+        size = Quantity(symbol="D", name="width", value=width, unit="mm", source="the plan")
         yield Working(
             topic=Topic.MOVEMENT,
             code="",
@@ -189,17 +186,7 @@ def _parts(survey: Survey, seasons: Seasons) -> Iterator[Working]:
             subject=f"parts.{name}",
             marks=tuple(copy.mark for copy in copies),
             formula=formula_of(seasons),
-            inputs=(
-                Quantity(symbol="D", name="width", value=width, unit="mm", source="the plan"),
-                Quantity(
-                    symbol="C",
-                    name=f"change for 1 % of moisture, {change.way}",
-                    value=change.coefficient,
-                    unit="",
-                    source=change.source,
-                ),
-                *inputs_of_seasons(seasons),
-            ),
+            inputs=inputs_of_change(size, change, seasons),
             result=moved,
             limit=None,
             verdict=Verdict.TOLD,

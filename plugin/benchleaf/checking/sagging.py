@@ -23,12 +23,18 @@ Source:
 from __future__ import annotations
 
 from collections.abc import Iterator
-from fractions import Fraction
 
+from benchleaf.checking.bent_parts import (
+    depth_of_section,
+    exact,
+    load_of_member,
+    second_moment_of_section,
+    worst_of_parts,
+)
 from benchleaf.checking.members import Member
 from benchleaf.checking.records import Check, Quantity, Topic, Verdict, Working
 from benchleaf.checking.survey import Survey
-from benchleaf.frames import Axis, Number
+from benchleaf.frames import Axis
 from benchleaf.handbook.tables import load_rules
 
 # chosen: four fifths of a span is along it.
@@ -37,17 +43,13 @@ _BACKED = 0.8
 
 def reckon_sag(survey: Survey) -> Iterator[Working]:
     """Reckon the sag of what bends: of each part's copies, the one that sags the most."""
-    for members in by_part(survey):
-        worst = max(members, key=lambda member: member.sag_mm / member.span.longest_mm)
-        yield _working(survey, worst, tuple(member.mark for member in members))
+    for worst, marks in worst_of_parts(survey, _share):
+        yield _working(survey, worst, marks)
 
 
-def by_part(survey: Survey) -> Iterator[tuple[Member, ...]]:
-    """Members, those of one part together, in the order in which they were found."""
-    held: dict[str, list[Member]] = {}
-    for member in survey.members.members:
-        held.setdefault(member.part.name, []).append(member)
-    yield from map(tuple, held.values())
+def _share(member: Member) -> float:
+    """Sag as a share of the span."""
+    return member.sag_mm / member.span.longest_mm
 
 
 def _working(survey: Survey, member: Member, marks: tuple[str, ...]) -> Working:
@@ -98,14 +100,14 @@ def formula_of(member: Member) -> str:
 
 def inputs_of(member: Member) -> tuple[Quantity, ...]:
     """What a beam is worked out from."""
-    carried, section, span = member.carried, member.section, member.span
+    section, span = member.section, member.span
     ends = f"between {len(span.lines)} supports" if len(span.lines) > 1 else "out from one support"
     return (
-        Quantity(symbol="W", name="load", value=member.load_n, unit="N", source=carried.source),
+        load_of_member(member),
         Quantity(symbol="L", name=f"span, {ends}", value=exact(span.longest_mm), unit="mm"),
         Quantity(symbol="b", name="breadth", value=exact(section.breadth_mm), unit="mm"),
-        Quantity(symbol="h", name="depth", value=exact(section.depth_mm), unit="mm"),
-        Quantity(symbol="I", name="b h³ / 12", value=section.second_moment_mm4, unit="mm4"),
+        depth_of_section(section),
+        second_moment_of_section(section),
         Quantity(
             symbol="E",
             name="modulus of elasticity",
@@ -114,11 +116,6 @@ def inputs_of(member: Member) -> tuple[Quantity, ...]:
             source=member.stuff.modulus_source,
         ),
     )
-
-
-def exact(length_mm: float) -> Number:
-    """A length of the plan, which floats carry to a millionth of a millimetre."""
-    return Fraction(length_mm).limit_denominator(100_000)
 
 
 def _creep(member: Member) -> Quantity:

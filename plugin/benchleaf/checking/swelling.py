@@ -9,7 +9,7 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import replace
 
-from benchleaf.checking.moisture import Seasons, change_along, formula_of, inputs_of_seasons
+from benchleaf.checking.moisture import Seasons, change_along, formula_of, inputs_of_change
 from benchleaf.checking.records import Quantity, Topic, Verdict, Working
 from benchleaf.checking.survey import Survey
 from benchleaf.frames import Axis, Box
@@ -63,6 +63,7 @@ def _working(
     copy = survey.piece.copies[mark]
     # tongues and all
     size_mm = copy.frame.box_outward(survey.joinery.copies[mark].blank).size[axis]
+    size = Quantity(symbol="D", name=f"size, {axis.extent}", value=size_mm, unit="mm")
     room = sum(room for fit in fits if (room := _room_mm(fit)) is not None)
     swells = Quantity(symbol="Δ", name="swells by", value=float(size_mm) * change.part, unit="mm")
     given = Quantity(symbol="", name="room in its grooves", value=room, unit="mm")
@@ -75,17 +76,7 @@ def _working(
         subject=f"joints[{fits[0].joint}]",
         marks=(mark,),
         formula=formula_of(seasons),
-        inputs=(
-            Quantity(symbol="D", name=f"size, {axis.extent}", value=size_mm, unit="mm"),
-            Quantity(
-                symbol="C",
-                name=f"change for 1 % of moisture, {change.way}",
-                value=change.coefficient,
-                unit="",
-                source=change.source,
-            ),
-            *inputs_of_seasons(seasons),
-        ),
+        inputs=inputs_of_change(size, change, seasons),
         result=given,
         limit=Quantity(
             symbol="", name="at least", value=swells.value, unit="mm",

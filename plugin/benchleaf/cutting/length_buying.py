@@ -18,7 +18,8 @@ import highspy
 import numpy as np
 
 from benchleaf.cutting.length_columns import new_solver
-from benchleaf.cutting.length_kernel import Ints, Sack, worth_enough
+from benchleaf.cutting.length_kernel import Ints
+from benchleaf.cutting.pattern_kernel import Sack, worth_enough
 from benchleaf.cutting.subset_sum import fullest
 
 # chosen: of more patterns the choice would take seconds.

@@ -19,15 +19,8 @@ import numpy as np
 from numpy.typing import NDArray
 
 from benchleaf.cutting.budget import Budget
-from benchleaf.cutting.length_kernel import (
-    Floats,
-    Ints,
-    Pool,
-    Sack,
-    new_pool,
-    worth_enough,
-    worth_most,
-)
+from benchleaf.cutting.length_kernel import Floats, Ints
+from benchleaf.cutting.pattern_kernel import Pool, Sack, new_pool, worth_enough, worth_most
 
 # Rounding of the linear programmes is far finer than this.
 _FINE: Final = 1e-6

@@ -1,4 +1,4 @@
-"""Compiled loops for bars: a ruin-and-recreate search, and the pattern that is worth most.
+"""Compiled loops for bars: a ruin-and-recreate search for a packing in which nothing waits.
 
 Takes arrays of whole numbers, changes them in place. Must not know stock or labels. Filling bar by
 bar to the least slack: Fleszar and Hindi 2002, Computers & Operations Research 29, pages 821-839
@@ -27,9 +27,6 @@ _NODES: Final = 200
 _WORK_OF_BAR: Final = 20
 # chosen: a length that waits outweighs any evenness of the bars.
 _WAITING: Final = 4.0
-_LEAST: Final = 1e-9
-# chosen: looks at a fifth of a second's worth of patterns.
-_MOST_NODES: Final = 20_000_000
 
 
 class Bars(NamedTuple):
@@ -78,6 +75,108 @@ def _fill_bar(bars: Bars, left: Ints, capacity: int, best: Ints, cur: Ints) -> i
     return best_count
 
 
+class _Trial(NamedTuple):
+    """A few bars filled anew, on trial."""
+
+    chosen: Ints
+    """(k,) numbers of the bars."""
+    load: Ints
+    """(k,) what each then holds."""
+    loose: Ints
+    """(m,) lengths that lay in them or waited."""
+    owner: Ints
+    """(m,) the bar that each then lies in, or -1."""
+    left: Ints
+    """Lengths that then wait."""
+    work: int
+
+
+@compiled
+def _load_bars(bars: Bars, count: int) -> Ints:
+    """Add up what each bar holds."""
+    load = np.zeros(count, np.int64)
+    for index in range(bars.size.shape[0]):
+        if bars.owner[index] >= 0:
+            load[bars.owner[index]] += bars.size[index]
+    return load
+
+
+@compiled
+def _choose_bars(bars: Bars, count: int) -> Ints:
+    """Choose the bars to fill anew; give their numbers."""
+    most = min(count, 1 + int(draw(bars.dice) * _MOST_BARS))
+    is_chosen = np.zeros(count, np.bool_)
+    chosen = np.empty(most, np.int64)
+    picked = 0
+    while picked < most:
+        bar = int(draw(bars.dice) * count)
+        if not is_chosen[bar]:
+            is_chosen[bar] = True
+            chosen[picked] = bar
+            picked += 1
+    return chosen
+
+
+@compiled
+def _take_out(bars: Bars, chosen: Ints, count: int) -> Ints:
+    """Find the lengths in chosen bars and those that wait, by a length that is a little off."""
+    is_chosen = np.zeros(count, np.bool_)
+    is_chosen[chosen] = True
+    total = bars.size.shape[0]
+    keys, loose = np.empty(total), np.empty(total, np.int64)
+    held = 0
+    for index in range(total):
+        if bars.owner[index] < 0 or is_chosen[bars.owner[index]]:
+            loose[held] = index
+            keys[held] = -bars.size[index] * (1.0 + _NOISE * (2.0 * draw(bars.dice) - 1.0))
+            held += 1
+    return loose[np.argsort(keys[:held])]
+
+
+@compiled
+def _fill_anew(bars: Bars, count: int, capacity: int) -> _Trial:
+    """Empty a few bars, and fill one after another."""
+    chosen = _choose_bars(bars, count)
+    loose = _take_out(bars, chosen, count)
+    best, cur = np.empty_like(loose), np.empty_like(loose)
+    owner, load = np.full(loose.shape[0], -1, np.int64), np.zeros(chosen.shape[0], np.int64)
+    left, places = loose, np.arange(loose.shape[0])
+    work = 0
+    for at in range(chosen.shape[0]):
+        if not left.shape[0]:
+            break
+        work += left.shape[0] + _WORK_OF_BAR
+        held = _fill_bar(bars, left, capacity, best, cur)
+        stays = np.ones(left.shape[0], np.bool_)
+        for place in best[:held]:
+            load[at] += bars.size[left[place]]
+            owner[places[place]] = chosen[at]
+            stays[place] = False
+        left, places = left[stays], places[stays]
+    return _Trial(chosen, load, loose, owner, left, work)
+
+
+@compiled
+def _square(load: int, capacity: int) -> float:
+    """How full a bar is, squared: full bars beside empty ones count more than even ones."""
+    return (load / capacity) ** 2
+
+
+@compiled
+def _squares_after(squares: float, load: Ints, trial: _Trial, capacity: int) -> float:
+    """The sum of squares once a trial is taken."""
+    for at in range(trial.chosen.shape[0]):
+        squares -= _square(load[trial.chosen[at]], capacity)
+        squares += _square(trial.load[at], capacity)
+    return squares
+
+
+@compiled
+def _cost(waiting: Ints, capacity: int, squares: float) -> float:
+    """What a packing costs: the lengths that wait, less the squares of its bars."""
+    return float(waiting.sum() / capacity * _WAITING - squares)
+
+
 @compiled
 def refine_bars(bars: Bars, count: int, capacity: int, budget: int) -> tuple[int, int]:
     """Fill a few of `count` bars anew, again and again, until nothing waits.
@@ -85,219 +184,23 @@ def refine_bars(bars: Bars, count: int, capacity: int, budget: int) -> tuple[int
     Returns:
         Lengths that wait, and the work done.
     """
-    size, owner, dice = bars.size, bars.owner, bars.dice
-    total = size.shape[0]
-    load = np.zeros(count, np.int64)
-    for index in range(total):
-        if owner[index] >= 0:
-            load[owner[index]] += size[index]
-    waiting = int((owner < 0).sum())
+    load = _load_bars(bars, count)
     squares = 0.0
     for bar in range(count):
-        squares += (load[bar] / capacity) ** 2
-    cost = size[owner < 0].sum() / capacity * _WAITING - squares
+        squares += _square(load[bar], capacity)
+    waiting = int((bars.owner < 0).sum())
+    cost = _cost(bars.size[bars.owner < 0], capacity, squares)
     bars.lately[:] = cost
-    keys, found = np.empty(total), np.empty(total, np.int64)
-    best, cur = np.empty(total, np.int64), np.empty(total, np.int64)
-    is_chosen, loads = np.zeros(count, np.bool_), np.empty(count, np.int64)
     work = 0
     while waiting and work < budget:
-        most = min(count, 1 + int(draw(dice) * _MOST_BARS))
-        chosen = np.empty(most, np.int64)
-        picked = 0
-        while picked < most:
-            bar = int(draw(dice) * count)
-            if not is_chosen[bar]:
-                is_chosen[bar] = True
-                chosen[picked] = bar
-                picked += 1
-        loose = 0
-        for index in range(total):
-            if owner[index] < 0 or is_chosen[owner[index]]:
-                found[loose] = index
-                keys[loose] = -size[index] * (1.0 + _NOISE * (2.0 * draw(dice) - 1.0))
-                loose += 1
-        left = found[:loose][np.argsort(keys[:loose])]
-        fresh = np.full(loose, -1, np.int64)
-        places = np.argsort(keys[:loose])
-        new_squares = squares
-        for at in range(most):
-            new_squares -= (load[chosen[at]] / capacity) ** 2
-            loads[at] = 0
-            if left.shape[0]:
-                work += left.shape[0] + _WORK_OF_BAR
-                held = _fill_bar(bars, left, capacity, best, cur)
-                stays = np.ones(left.shape[0], np.bool_)
-                for place in best[:held]:
-                    loads[at] += size[left[place]]
-                    fresh[places[place]] = chosen[at]
-                    stays[place] = False
-                left, places = left[stays], places[stays]
-                new_squares += (loads[at] / capacity) ** 2
-        new_cost = size[left].sum() / capacity * _WAITING - new_squares
-        slot = int(draw(dice) * bars.lately.shape[0])
+        trial = _fill_anew(bars, count, capacity)
+        work += trial.work
+        new_squares = _squares_after(squares, load, trial, capacity)
+        new_cost = _cost(bars.size[trial.left], capacity, new_squares)
+        slot = int(draw(bars.dice) * bars.lately.shape[0])
         if new_cost <= max(cost, bars.lately[slot]):
-            owner[found[:loose]] = fresh
-            load[chosen] = loads[:most]
-            cost, squares, waiting = new_cost, new_squares, left.shape[0]
+            bars.owner[trial.loose] = trial.owner
+            load[trial.chosen] = trial.load
+            cost, squares, waiting = new_cost, new_squares, trial.left.shape[0]
         bars.lately[slot] = cost
-        is_chosen[chosen] = False
     return waiting, work
-
-
-class Pool(NamedTuple):
-    """Room for the states of one knapsack: the same arrays serve again and again."""
-
-    size: Ints
-    value: Floats
-    parent: Ints
-    item: Ints
-    front: Ints
-    """Places of the states that matter, by size."""
-    merged: Ints
-
-
-def new_pool() -> Pool:
-    """Make the room."""
-    # chosen: states beyond so many are dropped; the bound is then not proved, and not claimed.
-    states, front = 1_000_000, 100_000
-    return Pool(
-        np.zeros(states, np.int64),
-        np.zeros(states),
-        np.zeros(states, np.int64),
-        np.zeros(states, np.int64),
-        np.zeros(front, np.int64),
-        np.zeros(front, np.int64),
-    )
-
-
-class Sack(NamedTuple):
-    """One knapsack: what may be packed, and how often."""
-
-    order: Ints
-    """Items that are worth anything, most value for their size first."""
-    size: Ints
-    most: Ints
-    value: Floats
-
-
-@compiled
-def worth_most(sack: Sack, capacity: int, floor: float, pool: Pool, counts: Ints) -> float:
-    """Find the pattern that is worth most and more than `floor`; `counts` gets it.
-
-    States that take more room for no more value are dropped, and states that cannot reach the best
-    even if the rest were filled at the best rate left. Exact; where the pool runs out, minus the
-    value that might have been.
-    """
-    size, value, parent, item = pool.size, pool.value, pool.parent, pool.item
-    front, merged = pool.front, pool.merged
-    counts[:] = 0
-    size[0], value[0], parent[0], item[0] = 0, 0.0, -1, -1
-    front[0] = 0
-    used, held, best, found = 1, 1, floor, -1
-    is_cut = False
-    kinds = sack.order.shape[0]
-    for kind in range(kinds):
-        index = sack.order[kind]
-        long, gain = sack.size[index], sack.value[index]
-        for copy in range(sack.most[index]):
-            rate = 0.0
-            if copy + 1 < sack.most[index]:
-                rate = gain / long
-            elif kind + 1 < kinds:
-                after = sack.order[kind + 1]
-                rate = sack.value[after] / sack.size[after]
-            old, new, kept, top, grew = 0, 0, 0, -1.0, False
-            while old < held or new < held:
-                if new < held and size[front[new]] + long > capacity:
-                    new = held
-                if new >= held and old >= held:
-                    break
-                if kept >= merged.shape[0] or used >= size.shape[0]:
-                    is_cut = True
-                    break
-                takes = new < held
-                if takes and old < held:
-                    small, large = size[front[old]], size[front[new]] + long
-                    takes = large < small or (
-                        large == small and value[front[new]] + gain > value[front[old]]
-                    )
-                source = front[new] if takes else front[old]
-                state_size = size[source] + (long if takes else 0)
-                state_value = value[source] + (gain if takes else 0.0)
-                if takes:
-                    new += 1
-                else:
-                    old += 1
-                if state_value <= top + _LEAST:
-                    continue
-                top = state_value
-                beats = takes and state_value > best + _LEAST
-                if beats or state_value + (capacity - state_size) * rate > best + _LEAST:
-                    if takes:
-                        size[used], value[used] = state_size, state_value
-                        parent[used], item[used] = source, index
-                        if beats:
-                            best, found = state_value, used
-                        source = used
-                        used += 1
-                        grew = True
-                    merged[kept] = source
-                    kept += 1
-            for place in range(kept):
-                front[place] = merged[place]
-            held = kept
-            if not grew:
-                break
-        if not held:
-            break
-    while found > 0:
-        counts[item[found]] += 1
-        found = parent[found]
-    return -best if is_cut else best
-
-
-@compiled
-def worth_enough(sack: Sack, capacity: int, need: float, found: Ints) -> int:
-    """List every pattern worth at least `need`; give their number, or -1 where `found` is full.
-
-    Args:
-        sack: All items, most value for their size first.
-        capacity: Of a bar.
-        need: Least value.
-        found: (p, n) gets the patterns.
-    """
-    kinds = sack.order.shape[0]
-    taken = np.full(kinds, -1, np.int64)
-    room = np.zeros(kinds + 1, np.int64)
-    value = np.zeros(kinds + 1)
-    room[0] = capacity
-    at, count, nodes = 0, 0, 0
-    while at >= 0:
-        nodes += 1
-        if count == found.shape[0] or nodes > _MOST_NODES:
-            return -1
-        if at == kinds:
-            for kind in range(kinds):
-                found[count, sack.order[kind]] = taken[kind]
-            count += 1
-            at -= 1
-            continue
-        index = sack.order[at]
-        if taken[at] == 0:
-            taken[at] = -1
-            at -= 1
-            continue
-        if taken[at] < 0:
-            taken[at] = min(sack.most[index], room[at] // sack.size[index])
-        else:
-            taken[at] -= 1
-        room[at + 1] = room[at] - taken[at] * sack.size[index]
-        value[at + 1] = value[at] + taken[at] * sack.value[index]
-        rate = 0.0
-        if at + 1 < kinds:
-            after = sack.order[at + 1]
-            rate = sack.value[after] / sack.size[after]
-        if value[at + 1] + room[at + 1] * rate >= need:
-            at += 1
-    return count

@@ -7,7 +7,7 @@ what comes out against the verifier. Pure: no files, no clock, the same plan for
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from benchleaf.cutting.blanks import blanks_of, check_blanks
@@ -86,42 +86,69 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
         budget_of: Number of blanks of a stock to what may be spent on laying them out.
         haul_mm: Both sides of the largest piece that can be hauled; None for any.
     """
-    reporter = Reporter(units=units, place_of=place_of)
-    sheets: list[SheetLayout] = []
-    lengths: list[LengthLayout] = []
-    proofs: list[Proof] = []
-    findings: list[Finding] = []
+    shop = _Shop(
+        kerf_mm=kerf_mm,
+        haul_mm=haul_mm,
+        budget_of=budget_of,
+        reporter=Reporter(units=units, place_of=place_of),
+    )
     used = tuple(one for one in stock if any(blank.stock == one.name for blank in blanks))
-    for one in used:
-        own, found = _sort_out(
-            [blank for blank in blanks if blank.stock == one.name], one, reporter
-        )
-        findings += found
-        findings += report_too_large_to_haul(own, one, haul_mm, reporter)
-        if not own:
-            continue
-        budget = budget_of(len(own))
-        made: tuple[SheetLayout | LengthLayout, ...]
-        if one.kind is StockKind.SHEET:
-            made, proof = sheet_layouts(own, one, kerf_mm, budget=budget, haul_mm=haul_mm)
-            sheets += made
-        else:
-            made, proof = length_layouts(own, one, kerf_mm, budget=budget)
-            lengths += made
-        if made:
-            proofs.append(proof)
-        else:
-            findings.append(report_too_little(len(own), one, reporter))
+    laid = [_lay_out_one(blanks, one, shop) for one in used]
+    layouts = tuple(layout for own in laid for layout in own.layouts)
+    proofs = tuple(own.proof for own in laid if own.proof)
     return CutPlan(
         blanks=blanks,
-        sheets=tuple(sheets),
-        lengths=tuple(lengths),
+        sheets=tuple(layout for layout in layouts if isinstance(layout, SheetLayout)),
+        lengths=tuple(layout for layout in layouts if isinstance(layout, LengthLayout)),
         stock=used,
-        lower_bounds=tuple((proof.stock, _fewest(proof, (*sheets, *lengths))) for proof in proofs),
-        findings=sort_findings(findings),
-        proofs=tuple(proofs),
+        lower_bounds=tuple((proof.stock, _fewest(proof, layouts)) for proof in proofs),
+        findings=sort_findings(finding for own in laid for finding in own.findings),
+        proofs=proofs,
         haul_mm=haul_mm,
     )
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Shop:
+    """How a shop cuts, whatever the stock."""
+
+    kerf_mm: Fraction
+    haul_mm: Haul | None
+    budget_of: Callable[[int], Budget]
+    reporter: Reporter
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Laid:
+    """What comes of one stock."""
+
+    layouts: tuple[SheetLayout | LengthLayout, ...] = ()
+    proof: Proof | None = None
+    """None where nothing is laid out."""
+    findings: tuple[Finding, ...]
+
+
+def _lay_out_one(blanks: tuple[Blank, ...], stock: Stock, shop: _Shop) -> _Laid:
+    """Lay the blanks of one stock out, and find what is wrong with the others."""
+    named = [blank for blank in blanks if blank.stock == stock.name]
+    own, found = _sort_out(named, stock, shop.reporter)
+    found = (*found, *report_too_large_to_haul(own, stock, shop.haul_mm, shop.reporter))
+    if not own:
+        return _Laid(findings=found)
+    layouts, proof = _layouts_of(own, stock, shop)
+    if not layouts:
+        return _Laid(findings=(*found, report_too_little(len(own), stock, shop.reporter)))
+    return _Laid(layouts=layouts, proof=proof, findings=found)
+
+
+def _layouts_of(
+    blanks: list[Blank], stock: Stock, shop: _Shop
+) -> tuple[tuple[SheetLayout | LengthLayout, ...], Proof]:
+    """Layouts of sheets or of lengths, as the stock is; none where there is too little of it."""
+    budget = shop.budget_of(len(blanks))
+    if stock.kind is StockKind.SHEET:
+        return sheet_layouts(blanks, stock, shop.kerf_mm, budget=budget, haul_mm=shop.haul_mm)
+    return length_layouts(blanks, stock, shop.kerf_mm, budget=budget)
 
 
 def _fewest(proof: Proof, layouts: tuple[SheetLayout | LengthLayout, ...]) -> int:

@@ -123,6 +123,39 @@ def _shuffle(search: Search, loose: Ints) -> Ints:
 
 
 @compiled
+def _open_sheets(sheets: Open, chosen: Ints) -> Open:
+    """Set chosen sheets up anew, empty."""
+    wide, high = sheets.wide[chosen], sheets.high[chosen]
+    return Open(np.full(chosen.shape[0], -1, np.int64), wide * high, wide, high)
+
+
+@compiled
+def _empty_chosen(search: Search, chosen: Ints, opened: Open, loose: Ints, held: int) -> int:
+    """Take all items off chosen sheets, or leave a part of each; add them to the loose."""
+    nodes, stack = search.bench.nodes, search.bench.rooms.stack
+    in_part = draw(search.bench.dice) < _IN_PART
+    for at in range(chosen.shape[0]):
+        root = search.sheets.root[chosen[at]]
+        if in_part:
+            opened.root[at] = copy_tree(nodes, root, stack)
+            opened.free[at] = search.sheets.free[chosen[at]]
+            held = _ruin_part(search, opened, at, loose, held)
+        else:
+            held = take_items(nodes, root, stack, loose, held)
+    return held
+
+
+@compiled
+def _keep_one(search: Search, chosen: Ints, opened: Open, takes_new: bool) -> None:
+    """Let the sheets as filled anew stand for the chosen ones, or drop them."""
+    nodes, sheets, stack = search.bench.nodes, search.sheets, search.bench.rooms.stack
+    for at in range(chosen.shape[0]):
+        drop_tree(nodes, sheets.root[chosen[at]] if takes_new else opened.root[at], stack)
+        if takes_new:
+            sheets.root[chosen[at]], sheets.free[chosen[at]] = opened.root[at], opened.free[at]
+
+
+@compiled
 def refine_sheets(
     search: Search, count: int, waiting: int, aim: tuple[int, int]
 ) -> tuple[int, int]:
@@ -137,8 +170,7 @@ def refine_sheets(
     Returns:
         Items that wait, and the work done.
     """
-    items, nodes, rooms, dice = search.bench
-    sheets, stack = search.sheets, rooms.stack
+    items, dice = search.bench.items, search.bench.dice
     total = items.area.shape[0]
     loose, left = np.empty(total, np.int64), np.empty(total, np.int64)
     goal, budget = aim
@@ -146,36 +178,18 @@ def refine_sheets(
     work = 0
     while worth >= goal and work < budget:
         chosen = _choose(search, count)
-        number = chosen.shape[0]
-        opened = Open(
-            np.full(number, -1, np.int64),
-            sheets.wide[chosen] * sheets.high[chosen],
-            sheets.wide[chosen],
-            sheets.high[chosen],
-        )
+        opened = _open_sheets(search.sheets, chosen)
         loose[:waiting] = search.waiting[:waiting]
-        held = waiting
-        in_part = draw(dice) < _IN_PART
-        for at in range(number):
-            root = sheets.root[chosen[at]]
-            if in_part:
-                opened.root[at] = copy_tree(nodes, root, stack)
-                opened.free[at] = sheets.free[chosen[at]]
-                held = _ruin_part(search, opened, at, loose, held)
-            else:
-                held = take_items(nodes, root, stack, loose, held)
+        held = _empty_chosen(search, chosen, opened, loose, waiting)
         order = _shuffle(search, loose[:held])
         manner = (int(draw(dice) * 3), _DEEPEST, _SKIPPED)
         over, done = fill_open(search.bench, opened, order, manner, left)
         work += done + _WORK_OF_ROUND
         after = items.worth[left[:over]].sum()
         slot = int(draw(dice) * search.lately.shape[0])
-        takes = after <= max(worth, search.lately[slot])
-        for at in range(number):
-            drop_tree(nodes, sheets.root[chosen[at]] if takes else opened.root[at], stack)
-            if takes:
-                sheets.root[chosen[at]], sheets.free[chosen[at]] = opened.root[at], opened.free[at]
-        if takes:
+        takes_new = after <= max(worth, search.lately[slot])
+        _keep_one(search, chosen, opened, takes_new)
+        if takes_new:
             search.waiting[:over] = left[:over]
             waiting, worth = over, after
         search.lately[slot] = worth
