@@ -120,9 +120,10 @@ def _is_stiff(tie: Tie, axis: Axis) -> bool:
 
 def _working(axis: Axis, braces: tuple[str, ...]) -> Working:
     way = _WORDS[axis]
-    count = Quantity(symbol="", name="parts that brace it", value=len(braces), unit="")
+    unit = "part" if len(braces) == 1 else "parts"
+    count = Quantity(symbol="", name="parts that brace it", value=len(braces), unit=unit)
     least = Quantity(
-        symbol="", name="at least", value=1, unit="", source="common practice, no source"
+        symbol="", name="at least", value=1, unit="part", source="common practice, no source"
     )
     return Working(
         topic=Topic.STANDING,

@@ -54,7 +54,8 @@ class Quantity:
     value: Number
     """In `unit`; exact where it is a length of the plan."""
     unit: str
-    """`mm`, `N`, `N/mm`, `kPa`, `MPa`, `kg`, `kg/m3`, `N m`, `mm4`, `deg`, `%`, or empty."""
+    """`mm`, `N`, `N/mm`, `kPa`, `MPa`, `kg`, `kg/m3`, `N m`, `mm4`, `deg`, `%`,
+    `times`, `parts`, or empty."""
     source: str = ""
     """`the plan`, or a table with its status; empty where it follows from others."""
 

@@ -159,7 +159,7 @@ def _lean(survey: Survey, footing: Footing) -> Working:
 
 
 def _factor(value: float) -> Quantity:
-    return Quantity(symbol="n", name="holding to tipping moment", value=value, unit="")
+    return Quantity(symbol="n", name="holding to tipping moment", value=value, unit="times")
 
 
 def _pushed(survey: Survey, footing: Footing) -> Working:
@@ -300,7 +300,7 @@ def _judged(survey: Survey, footing: Footing, case: _Case) -> Working:
         inputs=case.inputs,
         result=_factor(case.factor),
         limit=Quantity(
-            symbol="", name="at least", value=least, unit="", source=rules["factor"].cited
+            symbol="", name="at least", value=least, unit="times", source=rules["factor"].cited
         ),
         verdict=verdict,
         words=words,

@@ -16,7 +16,7 @@ import shapely
 
 from benchleaf.forms import Prism
 from benchleaf.frames import Axis, Box, Number
-from benchleaf.lengths import UnitName, format_length
+from benchleaf.lengths import UnitName, format_degrees, format_length
 from benchleaf.outlines import Arc, Line, flatten, limits
 
 # chosen: far less than a plan can mean, far more than floats lose; sine of an angle.
@@ -110,7 +110,7 @@ def _describe_leaning(prism: Prism, units: UnitName) -> str:
     cosine = max(abs(float(part)) for part in prism.frame.axes[2])
     angle = math.degrees(math.acos(min(cosine, 1.0)))
     sizes = " × ".join(format_length(side, units) for side in (*sides, exact_mm(prism.depth_mm)))
-    return f"{sizes}, leaning {_degrees(angle)}"
+    return f"{sizes}, leaning {format_degrees(angle)}"
 
 
 def _describe_outline(prism: Prism, axis: Axis, blank: Box, units: UnitName) -> str:
@@ -123,11 +123,7 @@ def _describe_outline(prism: Prism, axis: Axis, blank: Box, units: UnitName) -> 
         format_length(side, units) for side in sorted(_extents(corners))
     )
     leans = sorted({round(_off_square(side), 1) for side in sides} - {0.0})
-    return f"{sizes}, sides at {' and '.join(map(_degrees, leans))}" if leans else sizes
-
-
-def _degrees(angle: float) -> str:
-    return f"{angle:.1f}".removesuffix(".0") + "°"
+    return f"{sizes}, sides at {' and '.join(map(format_degrees, leans))}" if leans else sizes
 
 
 def _corners(prism: Prism, axis: Axis, blank: Box) -> list[Flat]:

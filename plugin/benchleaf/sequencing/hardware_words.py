@@ -33,17 +33,11 @@ class _Driven:
 # Common practice, no source.
 _AFTER: Final = {
     "shelf pin": _Driven(("Push {} in by hand, all under one shelf at one height.",)),
-    "peg": _Driven(
-        (
-            "Taper the ends of {}, and drive them through, tapered end first.",
-            "Saw the pegs off when the glue is hard, and pare them flush.",
-        )
-    ),
+    "peg": _Driven(("Taper the ends of {}, and drive them through, tapered end first.",)),
     "wedge": _Driven(
         (
             "Put glue on {}, and start them in the slots.",
             "Drive the wedges in turn, a little at a time, until they sound solid.",
-            "Saw them off with the tenons when the glue is hard, and plane them flush.",
         )
     ),
     "carriage bolt": _Driven(
@@ -58,6 +52,10 @@ _AFTER: Final = {
             "Tighten the bolts with their key until no joint gapes.",
         )
     ),
+}
+_WHEN_HARD: Final = {
+    "peg": "Saw the pegs off when the glue is hard, and pare them flush.",
+    "wedge": "Saw the wedges and tenons off when the glue is hard, and plane them flush.",
 }
 _BEFORE: Final = {
     "cross dowel": "Drop {} into their holes, slots in line with the bolts' holes.",
@@ -105,6 +103,13 @@ def clamp_words(items: Sequence[Hardware], unit: str) -> Iterator[str]:
         if item.kind == "butt hinge":
             hinges = count_hardware(item, unit)
             yield f"Lay {hinges} in their mortises, and bore a pilot for every screw."
+
+
+def hard_words(items: Sequence[Hardware]) -> Iterator[str]:
+    """What is sawn off when the glue is hard."""
+    for kind in dict.fromkeys(item.kind for item in items):
+        if kind in _WHEN_HARD:
+            yield _WHEN_HARD[kind]
 
 
 def after_words(items: Sequence[Hardware], unit: str) -> Iterator[str]:

@@ -34,6 +34,7 @@ from benchleaf.sequencing.hardware_words import (
     after_words,
     before_words,
     clamp_words,
+    hard_words,
     slip_words,
 )
 from benchleaf.sequencing.lying import UPSIDE_DOWN
@@ -151,6 +152,7 @@ def glue_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[st
     time = "an hour" if hours == 1 else f"{hours} hours"
     where = "in the clamps" if clamps else "alone"
     yield f"Leave it {where} for {time}, or as the label says."
+    yield from hard_words(hardware_of(group))
 
 
 def _lay_out_words(clamps: Sequence[Clamps], room: Workroom) -> Iterator[str]:
