@@ -18,6 +18,25 @@ THE_PLAN: Final = "the plan"
 """Subject of a finding about the whole; `plan` alone is the key of the title."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FileKind:
+    """How findings speak of a file: plans are read here, and shops."""
+
+    whole: str = THE_PLAN
+    keys: str = "the keys of a plan, from `plan:` to `parts:`"
+    """What it holds."""
+    too_much: str = "Split the piece into several plans."
+    """What to do where it is too large."""
+
+    @property
+    def noun(self) -> str:
+        """What one of them is called."""
+        return self.whole.removeprefix("the ")
+
+
+PLAN_FILE: Final = FileKind()
+
+
 class Located(Protocol):
     """Anything with a place in the file and a path in the plan: nodes, expressions, spots."""
 
@@ -41,8 +60,9 @@ class Spot:
 class Desk:
     """Gathers findings, places and expressions of one plan."""
 
-    def __init__(self, file: str) -> None:
+    def __init__(self, file: str, kind: FileKind = PLAN_FILE) -> None:
         self.file = file
+        self.kind = kind
         self.units: UnitName = "in"
         """Unit of bare numbers, set as soon as it is read."""
         self.findings: list[Finding] = []
@@ -79,7 +99,7 @@ class Desk:
                 code=code,
                 severity=severity,
                 place=at.place,
-                subject=at.path or THE_PLAN,
+                subject=at.path or self.kind.whole,
                 message=message,
                 remedy=remedy,
             )

@@ -11,7 +11,7 @@ from __future__ import annotations
 import re
 import unicodedata
 from collections.abc import Iterator
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from typing import Final, Protocol
 
 import yaml
@@ -147,7 +147,8 @@ class _Composer:
         """Take the next event in."""
         place = self._place(_mark(event.start_mark))
         if isinstance(event, yaml.DocumentStartEvent) and self.root is not None:
-            self._stop("R006", place, "a second plan begins here", remedy="Remove the line `---`.")
+            message = f"a second {self.desk.kind.noun} begins here"
+            self._stop("R006", place, message, remedy="Remove the line `---`.")
         if isinstance(event, yaml.NodeEvent):
             self._check_bounds(place)
             self._refuse_extras(event, place)
@@ -222,8 +223,8 @@ class _Composer:
     def _check_bounds(self, place: Place) -> None:
         self.count += 1
         if self.count > MAX_NODES:
-            message = f"the plan has more than {MAX_NODES} keys and values"
-            self._stop("R003", place, message, remedy="Split the piece into several plans.")
+            message = f"{self.desk.kind.whole} has more than {MAX_NODES} keys and values"
+            self._stop("R003", place, message, remedy=self.desk.kind.too_much)
         if len(self.stack) >= MAX_DEPTH:
             message = f"lists and keys are nested more than {MAX_DEPTH} deep"
             self._stop("R003", place, message, remedy="Remove brackets that are not needed.")
@@ -271,8 +272,8 @@ def compose_nodes(text: str, desk: Desk) -> Node | None:
         The root, or None if the text is empty, too large, or no YAML.
     """
     if len(text) > MAX_CHARACTERS:
-        message = f"the plan has {len(text)} characters"
-        needed = f"Needed: at most {MAX_CHARACTERS}. Split the piece into several plans."
+        message = f"{desk.kind.whole} has {len(text)} characters"
+        needed = f"Needed: at most {MAX_CHARACTERS}. {desk.kind.too_much}"
         desk.report("R003", desk.top, message, remedy=needed)
         return None
     # One spelling for letters with marks: `é` typed as one sign or as two is the same name.
@@ -298,10 +299,11 @@ def _compose(text: str, desk: Desk) -> Node | None:
     except _Stop:
         return None
     except yaml.YAMLError as error:
-        desk.add(describe_syntax_error(error, text, desk.file))
+        found = describe_syntax_error(error, text, desk.file)
+        desk.add(replace(found, subject=desk.kind.whole))
         return None
     if composer.root is None:
-        needed = "Needed: the keys of a plan, from `plan:` to `parts:`."
+        needed = f"Needed: {desk.kind.keys}."
         desk.report("R006", desk.top, "the file is empty", remedy=needed)
     return composer.root
 

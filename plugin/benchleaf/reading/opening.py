@@ -8,19 +8,22 @@ from __future__ import annotations
 from pathlib import Path
 
 from benchleaf.findings import Finding, Place, Severity
-from benchleaf.reading.desk import THE_PLAN
+from benchleaf.reading.desk import PLAN_FILE, FileKind
 from benchleaf.reading.nodes import MAX_CHARACTERS
 
 # UTF-8 takes at most four bytes for a character (RFC 3629, section 3), and a mark may come first.
 _MAX_BYTES = 4 * MAX_CHARACTERS + 3
 
 
-def open_plan(path: Path, shown: str | None = None) -> tuple[str | None, tuple[Finding, ...]]:
-    """Read the text of a plan file.
+def open_plan(
+    path: Path, shown: str | None = None, kind: FileKind = PLAN_FILE
+) -> tuple[str | None, tuple[Finding, ...]]:
+    """Read the text of a plan file, or of another kind of file that is written like one.
 
     Args:
         path: The file.
         shown: Its path as findings should show it; else as given, with forward slashes.
+        kind: How findings speak of it.
 
     Returns:
         The text without a byte order mark, or None; and what is wrong with the file.
@@ -31,27 +34,31 @@ def open_plan(path: Path, shown: str | None = None) -> tuple[str | None, tuple[F
             raw = stream.read(_MAX_BYTES + 1)
     except OSError as error:
         reason = (error.strerror or "it is no file").lower()
-        message = f"the plan file cannot be opened: {reason}"
-        return None, (_refuse("R001", file, message, remedy="Check its path and its rights."),)
+        message = f"{kind.whole} file cannot be opened: {reason}"
+        return None, (
+            _refuse(kind, "R001", (file, 1), message, remedy="Check its path and its rights."),
+        )
     if len(raw) > _MAX_BYTES:
-        message = f"the plan file has more than {_MAX_BYTES} bytes"
-        remedy = f"Needed: at most {MAX_CHARACTERS} characters. Split the piece into several plans."
-        return None, (_refuse("R003", file, message, remedy=remedy),)
+        message = f"{kind.whole} file has more than {_MAX_BYTES} bytes"
+        remedy = f"Needed: at most {MAX_CHARACTERS} characters. {kind.too_much}"
+        return None, (_refuse(kind, "R003", (file, 1), message, remedy=remedy),)
     try:
         return raw.decode("utf-8-sig"), ()
     except UnicodeDecodeError as error:
         line = raw.count(b"\n", 0, error.start) + 1
-        message = "the plan file is not in UTF-8 from here on"
+        message = f"{kind.whole} file is not in UTF-8 from here on"
         remedy = "Save it as UTF-8, as editors offer when saving."
-        return None, (_refuse("R002", file, message, remedy=remedy, line=line),)
+        return None, (_refuse(kind, "R002", (file, line), message, remedy=remedy),)
 
 
-def _refuse(code: str, file: str, message: str, *, remedy: str, line: int = 1) -> Finding:
+def _refuse(
+    kind: FileKind, code: str, at: tuple[str, int], message: str, *, remedy: str
+) -> Finding:
     return Finding(
         code=code,
         severity=Severity.ERROR,
-        place=Place(file=file, line=line, column=1),
-        subject=THE_PLAN,
+        place=Place(file=at[0], line=at[1], column=1),
+        subject=kind.whole,
         message=message,
         remedy=remedy,
     )

@@ -51,7 +51,7 @@ def read_plan(
     root = compose_nodes(text, desk)
     if root is None:
         return None, sort_findings(desk.findings)
-    desk.units = _find_units(root).value
+    desk.units = find_units(root).value
     values = plan_record(words, shaping).read(root, desk)
     if values is None:
         return None, sort_findings(desk.findings)
@@ -81,7 +81,7 @@ def _read_name(file: str, desk: Desk) -> str:
     return name
 
 
-def _find_units(root: Node) -> Units:
+def find_units(root: Node) -> Units:
     """The units, ahead of everything else; inches until the author says otherwise."""
     entry = root.get("units") if isinstance(root, MapNode) else None
     if entry is not None and isinstance(entry.value, TextNode):
