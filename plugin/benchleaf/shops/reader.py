@@ -22,7 +22,7 @@ from benchleaf.shops.table import SHOP
 SHOP_FILE: Final = FileKind(
     whole="the shop",
     keys="the keys of a shop, such as `shop:` and `machines:`",
-    too_much="Leave out what no plan asks for.",
+    too_much="Leave out what is not used.",
 )
 _NAME: Final = re.compile(r"[a-z0-9]+(?:-[a-z0-9]+)*", re.ASCII)
 # chosen: as for plans, the name is one part of addresses.
