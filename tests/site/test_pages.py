@@ -229,7 +229,7 @@ def test_step_that_saws_one_sheet_shows_its_cutting_diagram(writer: Writer) -> N
     printed = str(made["print.md"].body)
     shown = re.findall(r'<div class="bl-screen-only">\s*<figure', printed)
     assert len(shown) == 1
-    assert "Cutting diagram, under Cutting: Drawing sheet-ply-1." in text_of(made["print.md"])
+    assert "Under Cutting: Drawing sheet-ply-1." in text_of(made["print.md"])
 
 
 def test_step_shows_its_picture_in_words_too(files: dict[str, GeneratedFile]) -> None:
@@ -399,6 +399,10 @@ def test_overall_sizes_are_drawn_on_the_overview_where_there_is_a_drawing(writer
     overview = text_of(made["plans/side-frame/index.md"])
     assert "Overall sizes {: #arrangement } [Drawing arrangement." in overview
     assert "plans/side-frame/drawings/arrangement.svg" in made
+    # On paper it shares the sheet of the parts list, and is there once.
+    printed = str(made["plans/side-frame/print.md"].body)
+    assert printed.count("Overall sizes {:") == 1
+    assert printed.index("#parts-index ") < printed.index("Overall sizes {:")
     without = write(handmade.make_worked(), writer)
     assert "Overall sizes" not in text_of(without["index.md"])
 

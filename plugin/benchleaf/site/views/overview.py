@@ -6,7 +6,6 @@ Takes a `SoundPlan`, or the findings of a plan that is not sound; gives pages an
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Iterator
 from dataclasses import dataclass
 from typing import Final
 
@@ -16,8 +15,9 @@ from benchleaf.findings import Finding, Place
 from benchleaf.reading.plan import Plan
 from benchleaf.site.records import Figure, GalleryCard, Page, PlanSource, Section
 from benchleaf.site.report import Quote, quote_place, summarise
-from benchleaf.site.show import show_count, show_estimate, show_list, show_marks
-from benchleaf.site.views.sound import SoundPlan, is_joined, marks_of
+from benchleaf.site.show import show_count, show_estimate, show_list
+from benchleaf.site.views.pictures import show_exploded, show_overall_sizes
+from benchleaf.site.views.sound import SoundPlan, is_joined
 from benchleaf.site.views.steps import list_phases, show_waiting
 from benchleaf.site.views.table import Table
 from benchleaf.site.views.times import work_minutes
@@ -34,17 +34,6 @@ class OverviewView:
     facts: tuple[tuple[str, str], ...]
     """(label, value)."""
     notes: tuple[str, ...]
-
-
-@dataclass(frozen=True, slots=True, kw_only=True)
-class PictureView:
-    """Context of `picture.html`."""
-
-    figure: Figure
-    kind: str
-    """`drawing`, with figures in it; `whole`, a picture that takes a sheet of paper."""
-    parts: tuple[tuple[str, str, str], ...]
-    """(marks, part, key of its sheet) of what is marked on the picture."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -86,7 +75,7 @@ def view_overview(sound: SoundPlan, source: PlanSource) -> Page:
         notes=sound.plan.notes,
     )
     sections = [Section(heading="", anchor="plan", template="overview.html", view=view)]
-    sections += _show_pictures(sound)
+    sections += (*show_overall_sizes(sound, is_printed=False), *show_exploded(sound))
     steps = StepsView(table=list_phases(sound))
     sections.append(
         Section(
@@ -114,30 +103,6 @@ def view_overview(sound: SoundPlan, source: PlanSource) -> Page:
         description=sound.plan.summary,
         sections=tuple(sections),
         place=sound.place("plan"),
-    )
-
-
-# Name of a drawing to its heading and how it is shown.
-_PICTURES: Final = (
-    ("arrangement", "Overall sizes", "drawing"),
-    ("exploded", "How it goes together", "whole"),
-)
-
-
-def _show_pictures(sound: SoundPlan) -> Iterator[Section]:
-    """The drawings of the whole piece, as far as there are any."""
-    for name, heading, kind in _PICTURES:
-        figure = sound.figures.get(name)
-        if figure:
-            parts = _list_marks(sound) if kind == "whole" else ()
-            view = PictureView(figure=figure, kind=kind, parts=parts)
-            yield Section(heading=heading, anchor=name, template="picture.html", view=view)
-
-
-def _list_marks(sound: SoundPlan) -> tuple[tuple[str, str, str], ...]:
-    return tuple(
-        (show_marks(marks_of(shape)), shape.name, sound.shape_keys[shape.name])
-        for shape in sound.joinery.shapes
     )
 
 

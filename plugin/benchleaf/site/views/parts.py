@@ -27,6 +27,7 @@ from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_marks
 from benchleaf.site.views.cut_places import place_of_feature, size_of_feature
 from benchleaf.site.views.likeness import joint_addresses
+from benchleaf.site.views.pictures import show_overall_sizes
 from benchleaf.site.views.sound import SoundPlan, axes_of, marks_of
 from benchleaf.site.views.table import Cell, Column, Table, TableView, write_row
 
@@ -86,6 +87,7 @@ def view_parts(sound: SoundPlan) -> tuple[Page, ...]:
                 template="parts-list.html",
                 view=PartsListView(table=list_parts(sound)),
             ),
+            *show_overall_sizes(sound, is_printed=True),
             Section(
                 heading="Signs on the part sheets",
                 anchor="key",
