@@ -1,83 +1,66 @@
-"""The replay catches every operation that is done before something it needs."""
+"""The replay catches every operation that is left out, done twice, or done before what it needs.
+
+Every one of every demo plan is tried. A bench is copied at each place in the order, so that a trial
+goes on from there and ends at the first refusal.
+"""
 
 from __future__ import annotations
 
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 import pytest
-from hypothesis import given, settings
-from hypothesis import strategies as st
 from tests.sequencing.worked import all_worked, parts_of
 
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.sequencing.records import Operation
-from benchleaf.sequencing.replaying import replay
+from benchleaf.sequencing.replaying import Bench, do, left_undone, replay
 
 WORKED = all_worked()
 every_plan = pytest.mark.parametrize("worked", WORKED.values(), ids=WORKED)
 
 
-def is_convenience(operation: Operation, need: Operation) -> bool:
-    """Needs that make the work easier and not possible, so that the replay lets them be.
-
-    A pilot hole can be drilled as soon as its two parts exist, but is planned when they are held in
-    place; and a large dry fit can be tried before the small one, or before a lipping is glued. The
-    dry fits of a run wait for one another's parts.
-    """
-    if operation.kind == "drill-pilots":
-        return True
-    is_of_others = bool(need.copies) and not set(need.copies) & set(operation.copies)
-    joins = {"dry-fit", "assemble", "screw-together", "set-in-place"}
-    return operation.kind == "dry-fit" and (need.kind in joins or is_of_others)
+def first_refusal(bench: Bench, operations: Iterable[Operation]) -> str:
+    """The first thing that stands against some operations, to the end of the work."""
+    own = bench.copied()
+    for operation in operations:
+        for why in do(operation, own):
+            return why
+    return next(left_undone(own), "")
 
 
-def needs_of(worked: WorkedPlan) -> list[tuple[int, int]]:
-    """Pairs of places in the order: what is needed, and what needs it."""
-    operations = parts_of(worked)[2].operations
-    place = {operation.id: index for index, operation in enumerate(operations)}
-    return [
-        (place[need], index)
-        for index, operation in enumerate(operations)
-        for need in operation.needs
-        if not is_convenience(operation, operations[place[need]])
-    ]
-
-
-def moved(operations: tuple[Operation, ...], source: int, target: int) -> tuple[Operation, ...]:
-    """One operation moved up, to just before another."""
-    left = list(operations)
-    left.insert(target, left.pop(source))
-    return tuple(left)
-
-
-@given(st.data())
-@settings(max_examples=60, deadline=None)
-def test_no_operation_can_be_moved_before_what_it_needs(data: st.DataObject) -> None:
-    worked = WORKED[data.draw(st.sampled_from(sorted(WORKED)))]
+def benches(worked: WorkedPlan) -> Iterator[tuple[Bench, tuple[Operation, ...]]]:
+    """The bench as each operation finds it, and the operations that are left, that one first."""
     joinery, cut_plan, sequence = parts_of(worked)
-    need, operation = data.draw(st.sampled_from(needs_of(worked)), label="need and operation")
-    shuffled = moved(sequence.operations, operation, need)
-    assert replay(shuffled, joinery, cut_plan), (
-        f"{sequence.operations[operation].id} before {sequence.operations[need].id}"
-    )
+    bench = Bench.of(joinery, cut_plan, sequence.operations)
+    for index, operation in enumerate(sequence.operations):
+        yield bench, sequence.operations[index:]
+        assert list(do(operation, bench)) == []
+    assert list(left_undone(bench)) == []
 
 
-@given(st.data())
-@settings(max_examples=30, deadline=None)
-def test_no_operation_can_be_left_out_or_done_twice(data: st.DataObject) -> None:
-    worked = WORKED[data.draw(st.sampled_from(sorted(WORKED)))]
-    joinery, cut_plan, sequence = parts_of(worked)
-    # A coat more or less is no fault of order; the rest is.
-    indices = [i for i, o in enumerate(sequence.operations) if o.kind not in {"coat", "dry-fit"}]
-    index = data.draw(st.sampled_from(indices))
-    without = sequence.operations[:index] + sequence.operations[index + 1 :]
-    own = sequence.operations[index]
-    is_felt = own.cuts or own.features or own.joined or own.blanks
-    if is_felt:
-        assert replay(without, joinery, cut_plan)
-    if own.cuts or own.features:
-        twice = (*sequence.operations[: index + 1], *sequence.operations[index:])
-        assert replay(twice, joinery, cut_plan)
+@every_plan
+def test_no_operation_can_be_left_out_or_done_twice(worked: WorkedPlan) -> None:
+    accepted = []
+    for bench, (operation, *others) in benches(worked):
+        if not first_refusal(bench, others):
+            accepted.append(f"without {operation.id}")
+        if not first_refusal(bench, (operation, operation, *others)):
+            accepted.append(f"twice {operation.id}")
+    assert accepted == []
+
+
+@every_plan
+def test_no_operation_can_be_moved_before_what_it_needs(worked: WorkedPlan) -> None:
+    accepted = []
+    for bench, left in benches(worked):
+        need = left[0].id
+        for operation in left[1:]:
+            if need in operation.needs:
+                others = (one for one in left if one is not operation)
+                if not first_refusal(bench, (operation, *others)):
+                    accepted.append(f"{operation.id} before {need}")
+    assert accepted == []
 
 
 @every_plan

@@ -6,6 +6,7 @@ know how operations were planned.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from difflib import get_close_matches
@@ -23,17 +24,13 @@ class Written:
 
     steps: tuple[WrittenStep, ...]
     findings: tuple[Finding, ...]
+    extra_needs: Mapping[str, frozenset[str]]
+    """Further needs of operations, by id: each step comes after the one before it."""
 
     @property
     def blocks(self) -> tuple[Block, ...]:
         """Their operations, each step's together."""
         return tuple(Block(tuple(sorted(step.ids))) for step in self.steps)
-
-    @property
-    def extra_needs(self) -> Mapping[str, frozenset[str]]:
-        """Each step after the one before it."""
-        pairs = zip(self.steps, self.steps[1:], strict=False)
-        return {id_: before.ids for before, after in pairs for id_ in after.ids}
 
 
 def read_written_steps(operations: Sequence[Operation], room: Workroom) -> Written:
@@ -57,8 +54,23 @@ def read_written_steps(operations: Sequence[Operation], room: Workroom) -> Writt
             steps.append(WrittenStep(title=step.title, text=step.text, ids=frozenset(ids)))
     clash = next(_clashes(operations, steps, room), None)
     if clash is not None:
-        return Written((), (*findings, clash))
-    return Written(tuple(steps), tuple(findings))
+        return Written((), (*findings, clash), {})
+    return Written(tuple(steps), tuple(findings), _extra_needs(steps, operations))
+
+
+def _extra_needs(
+    steps: Sequence[WrittenStep], operations: Sequence[Operation]
+) -> Mapping[str, frozenset[str]]:
+    """Each step after the one before it; what stands dry does not wait on the bench for a step."""
+    pairs = itertools.pairwise(steps)
+    extra = {id_: before.ids for before, after in pairs for id_ in after.ids}
+    dry = [one for one in operations if one.kind == "dry-fit"]
+    for whole in dry:
+        for below in dry:
+            if set(below.copies) < set(whole.copies) and whole.id in extra:
+                own = extra[whole.id] - {below.id}
+                extra[below.id] = extra.get(below.id, frozenset()) | own
+    return extra
 
 
 def _names(operations: Sequence[Operation], room: Workroom) -> dict[str, frozenset[str]]:

@@ -176,6 +176,10 @@ class Work:
     joined: tuple[str, ...] = ()
     moved: tuple[str, ...] = ()
     trimmed: tuple[tuple[str, str], ...] = ()
+    lines: Iterable[tuple[int, int]] = ()
+    slit: Iterable[tuple[str, int, str]] = ()
+    cleared: Iterable[tuple[str, int, str]] = ()
+    members: tuple[tuple[str, ...], ...] = ()
 
 
 def draft(kind: OperationKind, work: Work) -> Draft:
@@ -204,5 +208,9 @@ def draft(kind: OperationKind, work: Work) -> Draft:
         joined=work.joined,
         moved=work.moved,
         trimmed=tuple(sorted(work.trimmed)),
+        lines=tuple(sorted(set(work.lines))),
+        slit=tuple(sorted(set(work.slit))),
+        cleared=tuple(sorted(set(work.cleared))),
+        members=work.members,
     )
     return Draft(operation=operation, takes=frozenset(work.takes), gives=frozenset(work.gives))

@@ -69,6 +69,19 @@ def joined_below(group: Group) -> Iterator[Group]:
             yield from joined_below(member)
 
 
+def marks_of_members(group: Group) -> tuple[tuple[str, ...], ...]:
+    """The marks of what comes together in a group: smaller groups whole, all else copy by copy."""
+
+    def parts(member: Group) -> Iterator[tuple[str, ...]]:
+        if member.fits or not member.members:
+            yield member.copies
+        else:
+            for own in member.members:
+                yield from parts(own)
+
+    return tuple(marks for member in group.members for marks in parts(member))
+
+
 def part_names(member: Group, room: Workroom) -> tuple[str, ...]:
     """Names of the parts that a group holds, in the plan's order."""
     return tuple(part.name for part, _ in room.parts_among(member.copies))

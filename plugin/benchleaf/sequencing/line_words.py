@@ -6,7 +6,7 @@ Takes the lines of one part, gives blocks of sentences, face by face. Must not k
 from __future__ import annotations
 
 from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from fractions import Fraction
 from itertools import groupby
 from typing import Final
@@ -48,6 +48,8 @@ class Line:
     marks: tuple[str, ...]
     distances: tuple[Fraction, ...]
     aids: tuple[str, ...]
+    own: tuple[tuple[int, int], ...] = field(default=(), compare=False)
+    """(fitted joint, index in its setting out) of all that it stands for."""
 
 
 @dataclass(frozen=True, slots=True)
@@ -58,6 +60,8 @@ class Block:
     actions: tuple[str, ...]
     faces: frozenset[str]
     """Own faces that the actions name, but those that their opposite would do for as well."""
+    own: tuple[tuple[int, int], ...]
+    """(fitted joint, index in its setting out) of all that the actions mark."""
 
 
 def write_blocks(
@@ -73,10 +77,13 @@ def write_blocks(
     """
     ordered = sorted(lines, key=_place_of)
     faces: dict[tuple[Line, ...], list[str]] = {}
+    own: dict[tuple[Line, ...], list[tuple[int, int]]] = {}
     for (face, _), run in groupby(ordered, key=lambda line: (line.face, line.marks)):
         alike = tuple(replace(line, face="") for line in run)
         for start in range(0, len(alike), _MOST_LINES):
-            faces.setdefault(alike[start : start + _MOST_LINES], []).append(face)
+            page = alike[start : start + _MOST_LINES]
+            faces.setdefault(page, []).append(face)
+            own.setdefault(page, []).extend(one for line in page for one in line.own)
     is_of_one = len({line.joint for line in lines}) == 1
     blocks = []
     for held, names in faces.items():
@@ -85,7 +92,7 @@ def write_blocks(
         actions = _face_words(held, on, {} if is_of_one else mates, say)
         told_apart = (line.reference for line in held if not _is_even(line, part))
         named = {*names, *told_apart} - {""}
-        blocks.append(Block(held, tuple(actions), frozenset(named)))
+        blocks.append(Block(held, tuple(actions), frozenset(named), tuple(own[held])))
     return blocks
 
 

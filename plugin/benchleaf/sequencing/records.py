@@ -80,6 +80,14 @@ class Operation:
     """Marks that it puts on (assembly), else empty."""
     trimmed: tuple[tuple[str, str], ...] = ()
     """(mark, own face) of the ends and edges that it cuts at an angle."""
+    lines: tuple[tuple[int, int], ...] = ()
+    """(index of a fitted joint, index in its setting out) of the lines that it marks."""
+    slit: tuple[tuple[str, int, str], ...] = ()
+    """(mark, index of a tenon, own face) where it saws the waste into slices, to be pared off."""
+    cleared: tuple[tuple[str, int, str], ...] = ()
+    """(mark, index of a tenon, own face) where it takes the waste off, down to the tenon."""
+    members: tuple[tuple[str, ...], ...] = ()
+    """What it brings together or holds together (assembly): the marks of each member."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -39,7 +39,7 @@ from benchleaf.sequencing.drafting import (
 )
 from benchleaf.sequencing.gathering import UNGUIDED, gather
 from benchleaf.sequencing.glues import closing_minutes, find_glue
-from benchleaf.sequencing.groups import Group, groups_in, joined_below
+from benchleaf.sequencing.groups import Group, groups_in, joined_below, marks_of_members
 from benchleaf.sequencing.hardware_words import has_bolts
 from benchleaf.sequencing.joining_words import (
     diagonal_words,
@@ -146,6 +146,7 @@ def _dry_fit(group: Group, groups: Sequence[Group], room: Workroom, *, twin: Gro
             ],
             gives=[group_dry(group.copies)],
             pieces=len(group.members),
+            members=marks_of_members(group),
             # Screws and plain faces are for later; what is set out for them is not needed yet.
             joints=[fit.joint for fit in group.fits if fit.kind not in UNGUIDED],
         ),
@@ -213,6 +214,7 @@ def _join(
             waiting_hours=glue.clamp_hours if kind is ASSEMBLE else Fraction(0),
             joints=group.joints,
             joined=group.copies,
+            members=marks_of_members(group),
             moved=tuple(mark for mark in group.copies if mark not in base),
         ),
     )

@@ -42,6 +42,10 @@ class JointWork:
     begins: tuple[tuple[str, int], ...] = ()
     """Features whose waste it takes out without finishing them."""
     finishes: tuple[tuple[str, int], ...] = ()
+    slits: Iterable[tuple[str, int, str]] = ()
+    """Sides of tenons where it saws the waste into slices."""
+    clears: Iterable[tuple[str, int, str]] = ()
+    """Sides of tenons where it takes the waste off."""
 
 
 def joint_kind(
@@ -92,6 +96,8 @@ def draft_joint_work(
             joints=[piece.feature.joint for piece in pieces],
             begun=work.begins,
             features=work.finishes,
+            slit=work.slits,
+            cleared=work.clears,
         ),
     )
 

@@ -24,7 +24,7 @@ from benchleaf.sequencing.drafting import (
     group_dry,
     group_joined,
 )
-from benchleaf.sequencing.groups import Group, joined_below
+from benchleaf.sequencing.groups import Group, joined_below, marks_of_members
 from benchleaf.sequencing.joining_words import place_for_pilots, same_words, take_off_again
 from benchleaf.sequencing.jointwork import bore_of
 from benchleaf.sequencing.kinds.holes import PILOT
@@ -96,6 +96,7 @@ def draft_pilots(
             pieces=1 + len(pilots) // 4,  # chosen: four holes are as quick as one copy
             joints=sorted({piece.feature.joint for piece in pilots}),
             features=keys,
+            members=marks_of_members(group),
         ),
     )
 

@@ -66,23 +66,22 @@ class _Place:
     reference: str
 
 
-_Marked = dict[tuple[Fraction, str, str], list[str]]
-"""(distance, `near` or `far` or empty, aid) to the marks it holds for."""
+_Marked = dict[tuple[Fraction, str, str], dict[str, list[tuple[int, int]]]]
+"""(distance, `near` or `far` or empty, aid) to the marks it holds for, with their own lines."""
 
 
 def plan_setting_out(room: Workroom) -> Iterator[Draft]:
     """Plan the marking out of every part's joints."""
     held: dict[str, dict[_Place, _Marked]] = {}
-    for fit in room.joinery.fits:
-        for out in fit.setting_out:
+    for index, fit in enumerate(room.joinery.fits):
+        for number, out in enumerate(fit.setting_out):
             if out.what.startswith(_DEPTH) or out.spacer == KEYED:
                 continue  # A stop or a key sets it; the operation that cuts says so.
             side, what = _take_apart(out.what)
             place = _Place(fit.joint, marked_face(out, fit, room), what, out.reference)
             marked = held.setdefault(room.copy(out.copy).part, {}).setdefault(place, {})
-            own = marked.setdefault((out.distance_mm, side, out.spacer), [])
-            if out.copy not in own:
-                own.append(out.copy)
+            own = marked.setdefault((out.distance_mm, side, out.spacer), {})
+            own.setdefault(out.copy, []).append((index, number))
     for part in room.joinery.piece.parts:
         if part in held:
             lines = [line for place, own in held[part].items() for line in _lines(place, own)]
@@ -131,6 +130,7 @@ def _lines(place: _Place, marked: _Marked) -> Iterator[Line]:
             marks=marks,
             distances=tuple(sorted({distance for distance, _, _ in ones})),
             aids=tuple(sorted({aid for _, _, aid in ones if aid})),
+            own=tuple(line for one in ones for held in marked[one].values() for line in held),
         )
 
 
@@ -162,6 +162,7 @@ def _page(part: str, blocks: Sequence[Block], room: Workroom, *, number: int) ->
             gives=[copy_set_out(mark, joint) for mark in marks for joint in joints],
             pieces=len(lines) * len(marks),
             joints=joints,
+            lines=[own for block in blocks for own in block.own],
         ),
     )
 

@@ -197,6 +197,11 @@ def _given(group: Sequence[Shoulder]) -> tuple[tuple[str, int], ...]:
     return tuple(s.work.key for s in group if s.work.feature.role == "shoulder")
 
 
+def _sides_of_tenons(group: Sequence[Shoulder]) -> list[tuple[str, int, str]]:
+    """The sides of tenons that stand free when the waste is off."""
+    return [(*s.work.key, s.face) for s in group if s.work.feature.role == "tenon"]
+
+
 def _above(group: list[Shoulder], all_of_them: list[Shoulder]) -> Iterator[Thing]:
     """What is nearer the end of a part: shaped first, so that full stock lies on the sled."""
     for shoulder in group:
@@ -229,6 +234,8 @@ def _saw(
             takes=_above(group, all_of_them),
             begins=keys_of(pieces),
             finishes=() if is_long else given,
+            slits=_sides_of_tenons(group) if is_long else (),
+            clears=() if is_long else _sides_of_tenons(group),
         ),
         room,
     )
@@ -286,6 +293,7 @@ def _pare(group: list[Shoulder], room: Workroom) -> Draft:
             check="A straightedge lies flat on every side.",
             takes=[feature_begun(*piece.key) for piece in pieces],
             finishes=_given(group),
+            clears=_sides_of_tenons(group),
         ),
         room,
     )

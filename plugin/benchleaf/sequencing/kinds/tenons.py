@@ -109,9 +109,19 @@ def _trim(pieces: list[WorkPiece], width: Fraction, haunch_mm: Fraction, room: W
             ],
             check=f"Each tenon is {shown} wide, and its shoulders are in line.",
             begins=keys_of(pieces),
+            clears=_sides_by_hand(pieces, room),
         ),
         room,
     )
+
+
+def _sides_by_hand(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[tuple[str, int, str]]:
+    for piece in pieces:
+        tenon = measure_tenon(piece)
+        has_haunch = haunch_of(piece, room.work) is not None
+        for face, depth in tenon.shoulders if tenon else ():
+            if is_by_hand(depth, piece, has_haunch=has_haunch):
+                yield (*piece.key, face)
 
 
 # Fitting.

@@ -8,12 +8,13 @@ from __future__ import annotations
 import itertools
 import math
 from collections.abc import Iterable, Iterator, Mapping, Sequence
+from typing import Final
 
 from benchleaf.cutting.records import Blank, CutNode, CutPlan
-from benchleaf.frames import Box, Vector
+from benchleaf.frames import Axis, Box, Vector, face_name
+from benchleaf.joinery.corner import KEYED
 from benchleaf.joinery.records import Feature, Joinery, JointFit
 from benchleaf.piece.records import own_box
-from benchleaf.sequencing.records import Operation
 
 _Cut = tuple[str, int, int]
 """Stock, sheet, number."""
@@ -24,17 +25,61 @@ def goes_in(fit: JointFit) -> bool:
     return fit.is_glued and fit.kind not in {"butt", "pocket screws"}
 
 
-def stands_off(mark: str, feature: Feature, joinery: Joinery) -> bool:
-    """Tell whether added wood has a shoulder: it is narrower than the copy that it stands on."""
+UNGUIDED: Final = frozenset({"butt", "pocket screws", "carriage bolts", "rests on"})
+"""Kinds of joint in which nothing leads a part to its place: not closed at a dry fit."""
+
+
+def needs_work(mark: str, feature: Feature, joinery: Joinery) -> bool:
+    """Tell whether a feature is cut: added wood without a shoulder comes with the blank."""
+    return not feature.adds or bool(shouldered_sides(mark, feature, joinery))
+
+
+def shouldered_sides(mark: str, feature: Feature, joinery: Joinery) -> tuple[str, ...]:
+    """Own faces on which added wood stands back behind the copy that it stands on."""
     body, added = own_box(joinery.piece.part_of(mark)), feature.shape
     if not isinstance(added, Box):
-        return False
+        return ()
     inside = [
         axis
-        for axis in range(3)
+        for axis in Axis
         if body.low[axis] <= added.low[axis] and added.high[axis] <= body.high[axis]
     ]
-    return any(added.size[axis] < body.size[axis] for axis in inside)
+    low = [face_name(axis, False) for axis in inside if body.low[axis] < added.low[axis]]
+    high = [face_name(axis, True) for axis in inside if added.high[axis] < body.high[axis]]
+    return (*low, *high)
+
+
+def lines_to_mark(joinery: Joinery) -> Mapping[tuple[str, int], frozenset[tuple[int, int]]]:
+    """The lines that joints need on the wood, by mark and joint.
+
+    A depth is set at the machine and no line, and what a key or its jig sets is not measured.
+    """
+    held: dict[tuple[str, int], set[tuple[int, int]]] = {}
+    for index, fit in enumerate(joinery.fits):
+        for number, out in enumerate(fit.setting_out):
+            if not out.what.startswith("depth") and out.spacer != KEYED:
+                held.setdefault((out.copy, fit.joint), set()).add((index, number))
+    return {key: frozenset(lines) for key, lines in held.items()}
+
+
+def fits_among(copies: Iterable[str], joinery: Joinery) -> tuple[JointFit, ...]:
+    """The joints between some copies."""
+    among = set(copies)
+    return tuple(
+        fit for fit in joinery.fits if fit.contact.first in among and fit.contact.second in among
+    )
+
+
+def merge(
+    clusters: Iterable[frozenset[str]], pairs: Iterable[tuple[str, str]]
+) -> list[frozenset[str]]:
+    """Make clusters one that share a mark, or that a pair of marks ties together."""
+    left: list[frozenset[str]] = []
+    for cluster in (*clusters, *map(frozenset, pairs)):
+        touching = [own for own in left if own & cluster]
+        left = [own for own in left if not own & cluster]
+        left.append(cluster.union(*touching))
+    return left
 
 
 def are_at_size(blanks: Iterable[Blank]) -> bool:
@@ -53,13 +98,6 @@ def left_to_true(blanks: Sequence[Blank]) -> set[str]:
     if first.width_mm > first.final_width_mm:
         ways.add("true-width")
     return ways
-
-
-def marked_joints(operations: Iterable[Operation]) -> Iterator[tuple[str, int]]:
-    """Each mark and joint that is set out or marked from a mate, as often as it is."""
-    for operation in operations:
-        if operation.kind in {"set-out", "mark-pins"}:
-            yield from itertools.product(operation.copies, operation.joints)
 
 
 def closes(fit: JointFit, clusters: Iterable[frozenset[str]]) -> bool:
