@@ -70,6 +70,11 @@ def _sheets(left: tuple[NDArray[np.generic], int], up: tuple[NDArray[np.generic]
     return -(-least // (left[1] * up[1]))
 
 
+def share_families(sizes: Sequence[int], capacity: int) -> Iterator[Shares]:
+    """Give the simple shares of sizes: of each family, one for each threshold worth trying."""
+    return _families(sizes, capacity, _MOST_THRESHOLDS_ON_SHEET)
+
+
 def _families(sizes: Sequence[int], capacity: int, most: int) -> Iterator[Shares]:
     if not sizes:
         return

@@ -25,6 +25,8 @@ _SIMPLE: Final = 3
 _DEEP: Final = 5
 # chosen: of few items deep layouts are made in no time, and often save the search for better ones.
 _DEEP_AT_ONCE: Final = 30
+# chosen: most bounds are proved with much less of the budget.
+_SHARE_OF_BOUND: Final = 0.15
 # Areas of such a side still fit a machine word.
 _GREATEST: Final = 2**30
 # chosen: above these numbers of items fewer layouts are tried, so that the time stays in bounds.
@@ -49,11 +51,19 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed, budget: Budget) -> tuple[lis
     Returns:
         Sheets, fullest first; and the fewest that any layout could need.
     """
-    bound = fewest_sheets([[way[:2] for way in item.ways] for item in items], bed.room)
+    ways = [[way[:2] for way in item.ways] for item in items]
+    bound = fewest_sheets(ways, bed.room)
     layouts: list[Layout] = list(_first_layouts(items, bed.room))
     is_large = max(bed.room) >= _GREATEST
     if min(map(len, layouts)) > bound and (is_large or len(items) <= _DEEP_AT_ONCE):
         layouts += _deep_layouts(items, bed.room)
+    if min(map(len, layouts)) > bound and not is_large:
+        # Loaded where it is needed: most plans are done by now.
+        from benchleaf.cutting.sheet_bounds import fewest_by_shares  # noqa: PLC0415
+
+        enough = min(map(len, layouts))
+        share = budget.share(_SHARE_OF_BOUND)
+        bound = max(bound, fewest_by_shares(ways, bed.room, enough, share))
     if min(map(len, layouts)) > bound and not is_large:
         start = min(layouts, key=len)
         layouts.append(_save_sheets(start, items, bed.room, (bound, budget)))
