@@ -185,7 +185,7 @@ class _Side:
             shares = np.clip(held, 0.0, 1.0)
             worth, fresh = self._rows_above(shares)
             if not fresh or budget.is_spent:
-                return shares / worth
+                return np.asarray(shares / worth, np.float64)
 
     def _weigh(self, others: Floats, place: Ints) -> None:
         """Write down what each share counts for."""
@@ -225,7 +225,5 @@ class _Side:
             return False
         self.known.add(key)
         held = np.nonzero(row)[0].astype(np.int32)
-        self.solver.addRow(
-            -highspy.kHighsInf, 1.0, len(held), held, row[held].astype(np.float64)
-        )
+        self.solver.addRow(-highspy.kHighsInf, 1.0, len(held), held, row[held].astype(np.float64))
         return True

@@ -26,6 +26,7 @@ from benchleaf.cutting.blocks import SINGLE, Block, Item, Size
 from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.compiling import compiled
 from benchleaf.cutting.dice import Dice, draw, new_dice
+from benchleaf.cutting.length_kernel import Floats
 from benchleaf.cutting.sheet_kernel import (
     OPEN_SHEETS,
     Bench,
@@ -41,6 +42,8 @@ _SKIPPED: Final = 0.02
 _IN_PART: Final = 0.5
 _MEMORY: Final = 20
 _WORK_OF_ROUND: Final = 50
+# chosen: what waits outweighs any evenness of the sheets.
+_WAITING: Final = 4.0
 # chosen: beyond so many levels hardly any sheet is saved.
 _DEEPEST: Final = 8
 
@@ -52,8 +55,10 @@ class Search(NamedTuple):
     sheets: Open
     """All sheets; those beyond the number in use are empty."""
     waiting: Ints
-    lately: Ints
-    """What waited lately, in worth."""
+    lately: Floats
+    """What was accepted lately: what waits, less how free single sheets are."""
+    evenness: float
+    """What gaps spread evenly over the sheets cost; 0 where what waits has a worth of its own."""
 
 
 @compiled
@@ -156,6 +161,22 @@ def _keep_one(search: Search, chosen: Ints, opened: Open, takes_new: bool) -> No
 
 
 @compiled
+def _free_square(sheets: Open, at: int) -> float:
+    """How free a sheet is, squared, in its area: one large gap counts more than two small ones."""
+    free = float(sheets.free[at])
+    return free * free / (float(sheets.wide[at]) * float(sheets.high[at]))
+
+
+@compiled
+def _free_squares(sheets: Open, count: int) -> float:
+    """The sum over the sheets in use."""
+    total = 0.0
+    for at in range(count):
+        total += _free_square(sheets, at)
+    return total
+
+
+@compiled
 def refine_sheets(
     search: Search, count: int, waiting: int, aim: tuple[int, int]
 ) -> tuple[int, int]:
@@ -175,6 +196,7 @@ def refine_sheets(
     loose, left = np.empty(total, np.int64), np.empty(total, np.int64)
     goal, budget = aim
     worth = items.worth[search.waiting[:waiting]].sum()
+    cost = worth * _WAITING - search.evenness * _free_squares(search.sheets, count)
     work = 0
     while worth >= goal and work < budget:
         chosen = _choose(search, count)
@@ -187,12 +209,16 @@ def refine_sheets(
         work += done + _WORK_OF_ROUND
         after = items.worth[left[:over]].sum()
         slot = int(draw(dice) * search.lately.shape[0])
-        takes_new = after <= max(worth, search.lately[slot])
+        new_cost = cost + (after - worth) * _WAITING
+        for at in range(chosen.shape[0]):
+            gained = _free_square(search.sheets, chosen[at]) - _free_square(opened, at)
+            new_cost += search.evenness * gained
+        takes_new = new_cost <= max(cost, search.lately[slot])
         _keep_one(search, chosen, opened, takes_new)
         if takes_new:
             search.waiting[:over] = left[:over]
-            waiting, worth = over, after
-        search.lately[slot] = worth
+            waiting, worth, cost = over, after, new_cost
+        search.lately[slot] = cost
     return waiting, work
 
 
@@ -225,7 +251,8 @@ def new_search(
         Bench(held, new_nodes(count), new_rooms(count), new_dice() if dice is None else dice),
         Open(np.full(len(sizes), -1), wide * high, wide, high),
         np.arange(count),
-        np.zeros(_MEMORY, np.int64),
+        np.zeros(_MEMORY),
+        1.0 if worth is None else 0.0,
     )
 
 
@@ -320,7 +347,7 @@ def fit_on(
     laid = {item.index for block in begun for item in block.items()}
     last = [item.index for item in items if item.index not in laid]
     search.waiting[: len(last)] = last
-    search.lately[:] = search.bench.items.worth[last].sum()
+    search.lately[:] = search.bench.items.worth[last].sum() * _WAITING
     waiting = len(last)
     while waiting and not budget.is_spent:
         waiting, work = refine_sheets(search, len(sizes), waiting, (1, budget.slice))
@@ -344,7 +371,7 @@ def most_worth(
     """
     search = new_search(items, [size] * OPEN_SHEETS, worth)
     total = int(search.bench.items.worth.sum())
-    search.lately[:] = total
+    search.lately[:] = total * _WAITING
     best, goal, waiting = None, total, len(items)
     while goal > total - most and not budget.is_spent:
         waiting, work = refine_sheets(search, 1, waiting, (goal, budget.slice))
