@@ -15,6 +15,7 @@ from benchleaf.cutting.pattern_kernel import Sack, new_pool, worth_enough, worth
 from benchleaf.cutting.sheet_buying import buy_sheets
 from benchleaf.cutting.sheet_search import fit_on
 from benchleaf.cutting.sheet_sets import SheetKind, sets_by_cost
+from benchleaf.cutting.strips import lay_in_columns
 from benchleaf.cutting.verifying import verify_layout, verify_plan
 from cut_stock import blanks, fewest_by_trying, lay_out, sheet
 
@@ -145,3 +146,14 @@ def test_the_value_of_the_first_instance_of_christofides_and_whitlock() -> None:
 def test_a_sheet_that_no_blank_fits_is_refused() -> None:
     with pytest.raises(ValueError, match="no blank fits"):
         cut_for_value(blanks([(20, 20)]), [1], sheet(15, 10), kerf_mm=0, budget=Budget(STEPS))
+
+
+def test_columns_hold_the_items_that_they_were_given() -> None:
+    # What is cut is labelled by how it lies: 7 x 6 turned is not 6 x 7.
+    sizes = [(7, 6), (6, 7), (6, 7), (4, 9)] * 3
+    items = [
+        Item(index, (Way(wide, high, False), Way(high, wide, True)), wide * high)
+        for index, (wide, high) in enumerate(sizes)
+    ]
+    held = [item for block in lay_in_columns(items, (26, 20)) for item in block.items()]
+    assert sorted(held, key=lambda item: item.index) == items

@@ -7,7 +7,7 @@ grown by one kerf, so that neighbours need no gap. Must not know stock, labels o
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Mapping
 from dataclasses import dataclass, field
 from typing import Final, NamedTuple
 
@@ -74,14 +74,18 @@ class Block:
         for block in self.inner:
             yield from block.items()
 
-    def transposed(self) -> Block:
-        """A copy with x and y exchanged."""
+    def transposed(self, items: Mapping[int, Item]) -> Block:
+        """A copy with x and y exchanged.
+
+        Args:
+            items: By index, as they lie in the copy.
+        """
         return Block(
             wide=self.high,
             high=self.wide,
             join=_TRANSPOSED[self.join],
-            inner=[block.transposed() for block in self.inner],
-            item=self.item,
+            inner=[block.transposed(items) for block in self.inner],
+            item=None if self.item is None else items[self.item.index],
             is_turned=self.is_turned,
         )
 

@@ -90,7 +90,9 @@ def lay_in_columns(items: Sequence[Item], size: Size, finish: Manner | None = No
         )
         for item in items
     ]
-    return [block.transposed() for block in lay_in_strips(across, (size[1], size[0]), finish)]
+    upright = {item.index: item for item in items}
+    strips = lay_in_strips(across, (size[1], size[0]), finish)
+    return [block.transposed(upright) for block in strips]
 
 
 Row = list[tuple[Item, Way]]
