@@ -27,7 +27,7 @@ def write_small_plan(given: Given) -> str:
     Args:
         given: `units`; `parts`, each `0 0 0 to 2-1/4 2-1/4 18` or a mapping with that under
             `box` and `of`, `grain`, `thickness`, `mirror`, `row` or `sheet` beside it; `joints`;
-            `overall` where the parts do not settle it; `shop`.
+            `overall` where the parts do not settle it; `shop`; `room`.
     """
     units = str(given["units"])
     parts = {name: _spread(value) for name, value in given["parts"].items()}
@@ -42,8 +42,7 @@ def write_small_plan(given: Given) -> str:
         "parts": {name: _part(name, parts[name], boxes[name]) for name in parts},
         "joints": list(given.get("joints", ())),
     }
-    if "shop" in given:
-        plan["shop"] = given["shop"]
+    plan |= {key: given[key] for key in ("shop", "room") if key in given}
     return yaml.safe_dump(plan, sort_keys=False)
 
 

@@ -269,3 +269,50 @@ def test_a_sliding_tail_fills_its_socket_but_for_the_clearance(side, shelf, deep
     bit, gap = _size(joinery, "bit"), room * MM_PER_INCH
     lean = math.tan(math.radians(14))
     assert left == pytest.approx(float(length * gap) * (float(bit) - lean * float(gap)), rel=1e-4)
+
+
+@settings(max_examples=6, deadline=None)
+@given(
+    stile=sixteenths("1-1/2", "3"), rail=sixteenths("1-1/2", "4"), panel=sixteenths("1/4", "3/4"),
+    wide=sixteenths("4", "20"), joint=st.sampled_from(("haunched", "stub", "through no")),
+)  # fmt: skip
+def test_a_framed_panel_has_its_clearance_all_round_and_shares_no_wood(
+    stile, rail, panel, wide, joint
+):
+    right, back = stile + wide, Fraction(3, 8) + panel / 2
+    given_plan = {
+        "units": "in",
+        "overall": {"wide": _show(right + stile), "deep": "3/4", "high": "20"},
+        "parts": {
+            "stile": {"box": _box(0, 0, 0, stile, Fraction(3, 4), 20), "mirror": ["left-right"]},
+            "rail": {"box": _box(stile, 0, 20 - rail, right, Fraction(3, 4), 20),
+                     "mirror": ["bottom-top"]},
+            "panel": {"box": _box(stile, back - panel, rail, right, back, 20 - rail),
+                      "grain": "high", "thickness": "deep", "of": "red oak"},
+        },
+        "joints": [
+            {"mortise and tenon": ["rail", "stile"]} | ({"stub": True} if joint == "stub" else {}),
+            *({"frame and panel": ["panel", other]}
+              | ({"through": False} if joint == "through no" else {})
+              for other in ("stile", "rail")),
+        ],
+    }  # fmt: skip
+    joinery, findings = work_small_plan(given_plan)
+    assert [f for f in show_findings(findings) if f.startswith("error")] == []
+    solids = {mark: placed_solid(joinery, mark) for mark in joinery.copies}
+    for one, other in (("A1", "B1"), ("A1", "C"), ("B1", "C"), ("A2", "B2"), ("A2", "C")):
+        assert (solids[one] ^ solids[other]).volume() < 1e-3
+    # From below the frame is whole: a haunch fills the groove, or a stub but for its 1/32.
+    # A haunch in a place of its own has the mortise's 1/8 below it.
+    frame = sum((solids[mark] for mark in ("A2", "B1", "B2")), solids["A1"])
+    width = next(s.value_mm for s in joinery.fits[0].sizes if s.name == "tenon thickness")
+    parts = {"haunched": 0, "stub": Fraction(1, 32), "through no": Fraction(1, 8)}
+    room = 2 * width * MM_PER_INCH * parts[joint]
+    whole = (right + stile) * Fraction(3, 4) * MM_PER_INCH**2
+    assert frame.slice(0.001).area() == pytest.approx(float(whole - room))
+    # Half of what it swells, and no less than 1/16 in: Wood Handbook Eq. 13-2, red oak.
+    edges = [f for f in joinery.fits if f.kind == "frame and panel" and f.contact.second == "A1"]
+    swells = float(wide + Fraction(3, 4)) * 0.00369 * 3.9
+    for fit in edges:
+        left = fit.second_features[0].shape.high[2] - fit.first_features[0].shape.high[2]
+        assert swells / 2 * 0.98 <= left / MM_PER_INCH < max(swells / 2 + 1 / 16, 0.063)

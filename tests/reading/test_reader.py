@@ -276,11 +276,11 @@ def test_a_plan_is_named_after_its_file(file, name):
 def test_loads_rooms_and_how_it_stands_are_read():
     # 1 lb is 0.45359237 kg exactly: NIST SP 811, appendix B.8.
     text = change("  seat:\n    stock: ply\n", "  seat:\n    stock: ply\n    load: 60 lb\n")
-    head = "room: {driest: 20, dampest: 70}\nstands: anchored\nshop: {kerf"
+    head = "room: {driest: 20, dampest: 70, built at: 9}\nstands: anchored\nshop: {kerf"
     plan, said = read(change("shop: {kerf", head, text))
     assert said == ()
     assert plan.parts["seat"].load == PlanLoad(word="", mass_kg=Fraction("27.2155422"))
-    assert plan.room == Room(driest=20, dampest=70)
+    assert plan.room == Room(driest=20, dampest=70, built_at=9)
     assert plan.stands is Stands.ANCHORED
 
 

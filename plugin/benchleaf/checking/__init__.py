@@ -21,6 +21,7 @@ from benchleaf.checking import (
     meeting_holes,
     movement,
     overall,
+    panels_in_grooves,
     racking,
     sagging,
     screw_edges,
@@ -52,6 +53,7 @@ _TABLE: tuple[Check, ...] = (
     holding.CHECK,
     racking.CHECK,
     screw_edges.CHECK,
+    panels_in_grooves.CHECK,
 )
 
 CHECKS = MappingProxyType({check.code: check for check in _TABLE})

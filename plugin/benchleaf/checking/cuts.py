@@ -33,7 +33,7 @@ HOLES = frozenset(
     }
 )
 """Roles of cuts that are closed all round."""
-CHANNELS = frozenset({"groove", "housing", "lap", "rebate"})
+CHANNELS = frozenset({"groove", "housing", "lap", "panel groove", "rebate"})
 """Roles of cuts that are open along a face."""
 
 

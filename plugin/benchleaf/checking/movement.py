@@ -24,11 +24,7 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 
 from benchleaf.checking.moisture import (
-    Change,
-    Seasons,
-    change_along,
     coefficient_of,
-    find_seasons,
     formula_of,
     inputs_of_change,
     inputs_of_seasons,
@@ -41,6 +37,7 @@ from benchleaf.forms import Bore
 from benchleaf.frames import Axis, Box
 from benchleaf.handbook.tables import load_rules
 from benchleaf.joinery.records import Feature, JointFit
+from benchleaf.piece.seasons import Change, Seasons, change_along, find_seasons
 
 # chosen: less movement than a quarter of a millimetre is not told, mm.
 _LEAST_MM = 0.25

@@ -140,5 +140,16 @@ CODES: Final = {
     "J287": "Hinges that do not suit their edge.",
     "J288": "Pins of hinges at a side that the edge runs to.",
     "J289": "Parts that are not flush where the pins of their hinges stand.",
+    "J350": "A panel that does not stand with its edge against its frame.",
+    "J351": "A groove wider than its panel is thick, or of no width.",
+    "J352": "A panel's groove that breaks out of a face of the frame.",
+    "J353": "A panel's groove deeper than the frame, or no deeper than its clearance.",
+    "J354": "A raised panel without a slope.",
+    "J355": "A panel's groove too near a face of the frame.",
+    "J356": "A panel's groove that weakens the frame.",
+    "J357": "A panel of solid wood that is glued into its groove.",
+    "J358": "A panel's groove across the grain.",
+    "J359": "A stub tenon without a groove to stand in, or longer than the groove is deep.",
+    "J360": "A tenon that does not fill the end of a panel's groove.",
 }
 """Code to meaning."""

@@ -13,6 +13,8 @@ Dimensions:
     haunch: as long as the tenon is thick, where a plain mortise would run out of the end of an
         upright. Source: Port Townsend School of Woodworking.
     shoulders: what is left of the part beside the tenon. Source: worked out.
+    in a panel's groove: as thick as the groove is wide, clear of the rail's own groove; its haunch
+        fills the groove to the end, or as a stub it stands in the groove alone. Source: worked out.
     at an angle: the shoulder follows the face that it meets; the tenon runs on along its part, or
         stands square to that face. Its lowest corner keeps the shop's wall. Source: worked out.
 
@@ -38,6 +40,7 @@ from fractions import Fraction
 from benchleaf.findings import Finding
 from benchleaf.frames import FACES
 from benchleaf.joinery.marking import OFF, Marking, U, V, at_any_angle, block
+from benchleaf.joinery.panel_grooves import fits_groove, warn_of_groove
 from benchleaf.joinery.proportions import (
     factor,
     grid_words,
@@ -81,7 +84,7 @@ def fit_mortise_and_tenon(marking: Marking) -> tuple[JointFit, tuple[Finding, ..
     section = work_out_section(marking)
     lengths = _lengths(marking, section)
     sides = 2 * (section.across.extent + section.along.extent)
-    glued_length = min(lengths.tenon_mm, lengths.mortise_mm)
+    glued_length = min(lengths.tenon_mm, lengths.mortise_mm or lengths.tenon_mm)
     fit = marking.made(
         (_tenon(marking, section, lengths), _mortise(marking, section, lengths)),
         numbers=(
@@ -95,6 +98,8 @@ def fit_mortise_and_tenon(marking: Marking) -> tuple[JointFit, tuple[Finding, ..
 
 
 def _lengths(marking: Marking, section: Section) -> _Lengths:
+    if marking.is_yes("stub", usually=False):
+        return _stub(marking, section)
     is_through = marking.is_yes("through", usually=False)
     sizes = _through(marking) if is_through else _blind(marking, section)
     by_name = {size.name: size.value_mm for size in sizes}
@@ -107,6 +112,34 @@ def _lengths(marking: Marking, section: Section) -> _Lengths:
         clearance_mm=clearance,
         is_through=is_through,
         sizes=(*sizes, haunch) if haunch else sizes,
+    )
+
+
+def _stub(marking: Marking, section: Section) -> _Lengths:
+    """A tenon that stands in the panel's groove alone: as long as that is deep, less a little."""
+    groove = section.groove
+    given, name = marking.length("length"), "tenon length"
+    deep = groove.depth_mm if groove and groove.runs_under(section.along.ends) else _ZERO
+    room = usual_mm("tongue clearance", marking.units)
+    length = proposed(name, deep - room, key="tongue clearance")
+    if given is not None:
+        length = planned(name, given)
+    if groove is None or not 0 < length.value_mm <= deep:
+        raise marking.refuse(
+            "J359",
+            f"a stub tenon on {marking.first} needs a panel's groove in {marking.second} that runs "
+            "on under it" + (f", {marking.show(length.value_mm)} deep or more" if deep else ""),
+            "Needed: a `frame and panel` joint whose groove is `through: yes`; or a mortise of its "
+            "own, `stub: no`.",
+            option="stub",
+        )
+    return _Lengths(
+        tenon_mm=length.value_mm,
+        mortise_mm=_ZERO,
+        haunch_mm=_ZERO,
+        clearance_mm=deep - length.value_mm,
+        is_through=False,
+        sizes=(length, worked("groove depth", deep, "the panel's groove, which it stands in")),
     )
 
 
@@ -174,6 +207,9 @@ def _haunch_length(marking: Marking, section: Section, tenon: Fraction) -> Joint
     if section.haunch is None:
         return None
     given = marking.length("haunch length")
+    if given is None and section.groove and section.groove.runs_under(section.haunch.ends):
+        deep = min(section.groove.depth_mm, tenon)
+        return worked("haunch length", deep, "it fills the panel's groove, which runs out there")
     if given is None:
         usual = section.across.extent * factor("haunch length")
         return proposed("haunch length", min(usual, tenon / 2), key="haunch length")
@@ -198,11 +234,25 @@ def _tenon(marking: Marking, section: Section, lengths: _Lengths) -> tuple[Featu
 
 def _mortise(marking: Marking, section: Section, lengths: _Lengths) -> tuple[Feature, ...]:
     across, along = section.across.ends, section.along.ends
+    if not lengths.mortise_mm:
+        return ()
     mortise = marking.on_second("mortise", block(along, across, (_ZERO, lengths.mortise_mm)))
-    if section.haunch is None:
+    if section.haunch is None or _is_in_groove(section, lengths.haunch_mm):
         return (mortise,)
     deep = lengths.haunch_mm + lengths.clearance_mm
     return mortise, marking.on_second("haunch", block(section.haunch.ends, across, (_ZERO, deep)))
+
+
+def _is_in_groove(section: Section, haunch_mm: Fraction) -> bool:
+    """Tell whether a haunch has its place in the panel's groove, with nothing left to cut."""
+    groove, span = section.groove, section.haunch
+    return (
+        groove is not None
+        and span is not None
+        and groove.runs_under(span.ends)
+        and section.across.ends == groove.across
+        and haunch_mm <= groove.depth_mm
+    )
 
 
 def _setting_out(marking: Marking, section: Section, lengths: _Lengths) -> Iterator[SettingOut]:
@@ -216,7 +266,7 @@ def _setting_out(marking: Marking, section: Section, lengths: _Lengths) -> Itera
         distance_mm=lengths.tenon_mm,
         spacer="one stop serves every tenon of this length",
     )
-    if not lengths.is_through:
+    if not lengths.is_through and lengths.mortise_mm:
         stop = "depth stop, or tape on the chisel"
         deep = lengths.mortise_mm
         yield mark_depth(
@@ -226,6 +276,11 @@ def _setting_out(marking: Marking, section: Section, lengths: _Lengths) -> Itera
 
 def _warnings(marking: Marking, section: Section, lengths: _Lengths) -> Iterator[Finding]:
     thick, wide = section.across.extent, section.along.extent
+    ends = (section.across.ends, section.along.ends)
+    if section.groove and not fits_groove(section.groove, *ends, marking.contact.u_mm):
+        yield warn_of_groove(marking, section.groove, ends)
+    if not lengths.mortise_mm:
+        return
     if not lengths.is_through:
         least = thick * factor("mortise depth to width, least")
         if lengths.mortise_mm < least:
@@ -310,6 +365,12 @@ KIND = JointKind(
                 name="haunch length",
                 type=OptionType.LENGTH,
                 help="How far the haunch goes in; the tenon's thickness when left out.",
+            ),
+            Option(
+                name="stub",
+                type=OptionType.YES_NO,
+                help="Whether the tenon stands in a panel's groove alone, as long as that is deep, "
+                "without a mortise; no when left out.",
             ),
             Option(
                 name="offset",

@@ -42,6 +42,7 @@ _SQUARE_ONLY = (
     "shoulders",
     "haunch",
     "haunch length",
+    "stub",
     "offset",
 )
 """Options of tenons between parts that are square to one another."""

@@ -36,9 +36,10 @@ def plain_tenon(marking: Marking, **settled: Choice) -> tuple[JointFit, tuple[Fi
 def plain_options(*left_out: str) -> tuple[Option, ...]:
     """The options of a mortise and tenon, but those that a form settles.
 
-    The further forms are made square: which way a tenon leans is no choice of theirs.
+    The further forms are made square, in a mortise: which way a tenon leans is no choice of
+    theirs, nor is a stub.
     """
-    without = {*left_out, "tenon"}
+    without = {*left_out, "stub", "tenon"}
     return tuple(own for own in PLAIN.words.options if own.name not in without)
 
 

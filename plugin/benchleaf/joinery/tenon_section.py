@@ -10,6 +10,7 @@ from fractions import Fraction
 
 from benchleaf.frames import Number
 from benchleaf.joinery.marking import Marking, N, U, V, block, unit
+from benchleaf.joinery.panel_grooves import GrooveAcross, groove_across
 from benchleaf.joinery.proportions import (
     factor,
     grid_mm,
@@ -53,21 +54,25 @@ class Section:
     haunch: Span | None
     """What a haunch fills beside it, along u; None without a haunch."""
     sizes: tuple[JointSize, ...]
+    groove: GrooveAcross | None = None
+    """The panel's groove that runs under the tenon; None without one."""
 
 
 def work_out_section(marking: Marking) -> Section:
     """Work out the section of a tenon by the author's choices, or by what is usual."""
     _refuse_strange_shoulders(marking)
-    across = _thickness(marking)
+    groove = groove_across(marking)
+    across = _thickness(marking, groove)
     haunch_end = _haunch_end(marking)
-    along = _width(marking, across.extent, haunch_end)
+    along = _width(marking, across.extent, haunch_end, groove=groove)
     for axis, span, most in ((V, across, marking.contact.v_mm), (U, along, marking.contact.u_mm)):
         _refuse_outside(marking, axis, span, most=most)
     return Section(
         across=across,
         along=along,
         haunch=None if haunch_end is None else _haunch(marking, along, haunch_end),
-        sizes=(*_thickness_sizes(marking, across), *_width_sizes(marking, along)),
+        sizes=(*_thickness_sizes(marking, across, groove), *_width_sizes(marking, along)),
+        groove=groove,
     )
 
 
@@ -89,8 +94,10 @@ def _has_shoulder(marking: Marking, axis: int, is_high: bool) -> bool:
     return not words or marking.own_face(marking.contact.first, unit(axis, is_high)) in words
 
 
-def _thickness(marking: Marking) -> Span:
+def _thickness(marking: Marking, groove: GrooveAcross | None) -> Span:
     given = _given_span(marking, V, size="thickness", shoulder="face shoulder")
+    if given is None and groove is not None:
+        given = Span(*groove.across)
     if given is None:
         given = _placed(marking, V, _usual_thickness(marking).value_mm)
     moved = (marking.length("offset") or 0) * marking.sign_of(marking.contact.first, V)
@@ -115,19 +122,26 @@ def _usual_thickness(marking: Marking) -> JointSize:
     return proposed("tenon thickness", third, key="tenon thickness", rounding=rounding)
 
 
-def _width(marking: Marking, thickness: Fraction, haunch_end: bool | None) -> Span:
+def _width(
+    marking: Marking, thickness: Fraction, haunch_end: bool | None, *, groove: GrooveAcross | None
+) -> Span:
     given = _given_span(marking, U, size="width", shoulder="edge shoulder")
     if given is not None:
         return given
     length = marking.contact.u_mm
-    usual = _usual_width(marking, thickness)
-    if haunch_end is None:
+    low, high = groove.room(length) if groove else (Fraction(0), length)
+    if groove and marking.is_yes("stub", usually=False):
+        return Span(low, high)
+    usual = _usual_width(marking, thickness, high - low)
+    if haunch_end is not None:
+        return Span(low, low + usual) if haunch_end else Span(high - usual, high)
+    if groove is None:
         return _placed(marking, U, usual)
-    return Span(Fraction(0), usual) if haunch_end else Span(length - usual, length)
+    return Span((low + high - usual) / 2, (low + high + usual) / 2)
 
 
-def _usual_width(marking: Marking, thickness: Fraction) -> Fraction:
-    part = marking.contact.u_mm * factor("tenon width")
+def _usual_width(marking: Marking, thickness: Fraction, room: Fraction) -> Fraction:
+    part = room * factor("tenon width")
     most = thickness * factor("tenon width to thickness, most")
     return max(round_down(min(part, most), marking.units), grid_mm(marking.units) / 4)
 
@@ -181,7 +195,7 @@ def _runs_out(marking: Marking) -> bool:
     settled = ("shoulder", "edge shoulder", "shoulders", "width")
     if any(option in marking.chosen.choices for option in settled):
         return False
-    if marking.is_yes("through", usually=False):
+    if any(marking.is_yes(option, usually=False) for option in ("stub", "through")):
         return False
     second = marking.contact.second_box
     gap = min(-second.low[U], second.high[U] - marking.contact.u_mm)
@@ -220,9 +234,13 @@ def _refuse_outside(marking: Marking, axis: int, span: Span, *, most: Fraction) 
         )
 
 
-def _thickness_sizes(marking: Marking, across: Span) -> tuple[JointSize, ...]:
+def _thickness_sizes(
+    marking: Marking, across: Span, groove: GrooveAcross | None
+) -> tuple[JointSize, ...]:
     if _is_given(marking, "thickness", "face shoulder"):
         size = planned("tenon thickness", across.extent)
+    elif groove is not None:
+        size = worked("tenon thickness", across.extent, "as wide as the panel's groove")
     else:
         size = _usual_thickness(marking)
     return (size, *_shoulders(marking, V, across, name="face shoulder"))

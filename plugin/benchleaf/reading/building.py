@@ -77,9 +77,13 @@ def build_plan(name: str, file: str, values: Values, *, places: Mapping[str, Pla
         steps=tuple(_build_step(value) for value in values.get("steps", ())),
         notes=tuple(values.get("notes", ())),
         places=dict(places),
-        room=Room(**values["room"]) if "room" in values else None,
+        room=_build_room(values["room"]) if "room" in values else None,
         stands=values.get("stands"),
     )
+
+
+def _build_room(values: Values) -> Room:
+    return Room(driest=values["driest"], dampest=values["dampest"], built_at=values.get("built at"))
 
 
 def _build_stock(name: str, values: Values) -> Stock:

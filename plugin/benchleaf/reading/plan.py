@@ -263,6 +263,8 @@ class Room:
 
     driest: int
     dampest: int
+    built_at: int | None = None
+    """Moisture of the wood when the piece is built, percent; None where it is not said."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

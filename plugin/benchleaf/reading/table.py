@@ -209,6 +209,8 @@ _ROOM: Final = Record(
             required=True),
         Key("dampest", Whole(0, 95), "Relative humidity in the dampest season, percent.",
             required=True),
+        Key("built at", Whole(3, 25), "Moisture of the wood itself when the piece is built, "
+            "percent, as a meter shows it.", default="anything that the two seasons bring"),
     ),
     "the room",
 )  # fmt: skip

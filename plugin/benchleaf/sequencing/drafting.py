@@ -124,6 +124,11 @@ def copy_sanded(mark: str) -> Thing:
     return ("sanded", mark)
 
 
+def copy_prefinished(mark: str) -> Thing:
+    """A loose panel has its first coat, before it is closed in."""
+    return ("prefinished", mark)
+
+
 def group_dry(marks: tuple[str, ...]) -> Thing:
     """A group has been put together without glue."""
     return ("dry", *marks)

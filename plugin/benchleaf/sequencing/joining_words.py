@@ -37,6 +37,7 @@ from benchleaf.sequencing.hardware_words import (
     hard_words,
     slip_words,
 )
+from benchleaf.sequencing.loose_panels import loose_among
 from benchleaf.sequencing.lying import UPSIDE_DOWN
 from benchleaf.sequencing.squaring import find_diagonals
 from benchleaf.sequencing.wording import join_marks
@@ -143,16 +144,39 @@ def glue_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[st
     yield from slip_words(hardware_of(group), room.say.units, is_dry=False)
     minutes = f"it stays open about {glue.open_minutes} minutes"
     yield f"Spread {room.plan.shop.glue} thinly in every joint that closes here; {minutes}."
+    yield from _panel_words(group, room)
     yield from _put_back_words(brought, room) if has_pilots else put_words(brought, room)
     yield from _press_words(clamps)
     yield from diagonal_words(group, room)
     yield from drive_words(group, brought, room)
+    yield from _pin_words(group, room)
     yield "Wipe off the glue that was squeezed out."
     hours = glue.clamp_hours
     time = "an hour" if hours == 1 else f"{hours} hours"
     where = "in the clamps" if clamps else "alone"
     yield f"Leave it {where} for {time}, or as the label says."
     yield from hard_words(hardware_of(group))
+
+
+def _panel_words(group: Group, room: Workroom) -> Iterator[str]:
+    """A panel that moves is not glued in."""
+    loose = loose_among(group.fits, room.joinery)
+    if loose:
+        yield f"Keep glue out of the grooves of {join_marks(loose)}: the wood must be free to move."
+
+
+def _slide_words(group: Group, room: Workroom) -> Iterator[str]:
+    loose = loose_among(group.fits, room.joinery)
+    if loose:
+        yield f"Slide {join_marks(loose)} into the grooves without glue, pushed home by hand."
+
+
+def _pin_words(group: Group, room: Workroom) -> Iterator[str]:
+    """Panels whose whole frame stands now are held in their middle."""
+    for mark in sorted(loose_among(group.fits, room.joinery)):
+        mates = {fit.contact.second for fit in room.fits_of(mark) if fit.contact.first == mark}
+        if mates <= set(group.copies):
+            yield f"Centre {mark}, and pin it from behind in the middle of each end of its grain."
 
 
 def _lay_out_words(clamps: Sequence[Clamps], room: Workroom) -> Iterator[str]:
@@ -214,6 +238,7 @@ def screw_words(group: Group, room: Workroom, *, has_pilots: bool) -> Iterator[s
     if not has_pilots:
         yield from start_words(brought, room)
         yield from put_words(brought, room)
+        yield from _slide_words(group, room)
     yield from drive_words(group, brought, room)
     if brought.is_turned:
         yield "Turn it the right way up again."

@@ -30,6 +30,7 @@ from benchleaf.sequencing.drafting import (
     Work,
     blank_cut,
     copy_jointed,
+    copy_prefinished,
     copy_sanded,
     copy_sized,
     draft,
@@ -50,6 +51,7 @@ from benchleaf.sequencing.joining_words import (
 )
 from benchleaf.sequencing.kinds.mitring import draft_keys, keys_in
 from benchleaf.sequencing.kinds.piloting import DRILL_PILOTS, draft_pilots, pilots_of
+from benchleaf.sequencing.loose_panels import loose_among
 from benchleaf.sequencing.lying import is_on_side
 from benchleaf.sequencing.naming import name_closing
 from benchleaf.sequencing.records import Fact
@@ -235,6 +237,8 @@ def _join_takes(
         yield copy_sized(mark)
         yield copy_jointed(mark)
         yield copy_sanded(mark)
+    if room.plan.finish is not None:
+        yield from map(copy_prefinished, loose_among(group.fits, room.joinery))
     for below in joined_below(group):
         yield group_joined(below.copies)
     if pilots:

@@ -27,9 +27,10 @@ from benchleaf.sequencing.drafting import (
 )
 from benchleaf.sequencing.facing import has_turned_copies
 from benchleaf.sequencing.finishes import sanding_grits
+from benchleaf.sequencing.loose_panels import find_loose_panels
 from benchleaf.sequencing.reaching import inner_faces
 from benchleaf.sequencing.stating import state_materials
-from benchleaf.sequencing.wording import join_words
+from benchleaf.sequencing.wording import join_words, sort_marks, spread
 from benchleaf.sequencing.workroom import Workroom
 
 # Minutes chosen, as for all kinds: a careful beginner's; each is half a square metre.
@@ -100,6 +101,9 @@ def _inside_words(room: Workroom) -> Iterator[str]:
             own = [copy.mark for copy in room.joinery.piece.copies_of(name)]
             held.setdefault(words, []).extend(own)
             named[name] = faces
+    loose = sorted(find_loose_panels(room.joinery)) if room.plan.finish else []
+    if loose:
+        yield from spread("Sand both faces and every edge of", sort_marks(loose))
     if len(held) > _MOST_SORTS:
         yield "Sand all faces and edges that look at another part; they will be out of reach."
         named = {}

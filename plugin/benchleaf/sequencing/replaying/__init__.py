@@ -72,6 +72,8 @@ def do(operation: Operation, bench: Bench) -> Iterator[str]:
         yield from _clean(bench)
     elif operation.kind == "coat":
         yield from _coat(operation, bench)
+    elif operation.kind == "prefinish-panels":
+        yield from _coat_panels(operation, bench)
 
 
 # Finish, and the end.
@@ -91,6 +93,13 @@ def _coat(operation: Operation, bench: Bench) -> Iterator[str]:
         yield "the piece is not clean yet"
     if operation.id != f"coat-{bench.coats}":
         yield f"it comes as coat {bench.coats}"
+
+
+def _coat_panels(operation: Operation, bench: Bench) -> Iterator[str]:
+    for mark in operation.copies:
+        if mark not in bench.smooth:
+            yield f"{mark} has its first coat before it is sanded"
+        bench.coated.add(mark)
 
 
 def left_undone(bench: Bench) -> Iterator[str]:

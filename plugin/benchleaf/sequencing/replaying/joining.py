@@ -15,6 +15,7 @@ from benchleaf.sequencing.replaying.bench import SHARED, Bench
 from benchleaf.sequencing.replaying.views import (
     UNGUIDED,
     closes,
+    coated_first,
     comes_apart,
     fits_among,
     goes_in,
@@ -132,6 +133,8 @@ def _not_ready(copies: frozenset[str], bench: Bench) -> Iterator[str]:
             yield f"{mark} has rough inside faces"
         for feature in bench.uncut(mark):
             yield f"{mark} has no {feature.role} yet"
+    for mark in sorted(copies & coated_first(bench.joinery) - bench.coated):
+        yield f"{mark} is closed in before its edges have a coat"
 
 
 def _undrilled(fits: Iterable[JointFit], bench: Bench) -> Iterator[str]:

@@ -15,6 +15,7 @@ from benchleaf.frames import Axis, Box, Vector, face_name
 from benchleaf.joinery.corner import KEYED
 from benchleaf.joinery.records import Feature, Joinery, JointFit
 from benchleaf.piece.records import own_box
+from benchleaf.sequencing.loose_panels import find_loose_panels
 
 _Cut = tuple[str, int, int]
 """Stock, sheet, number."""
@@ -23,6 +24,12 @@ _Cut = tuple[str, int, int]
 def goes_in(fit: JointFit) -> bool:
     """Tell whether something cut goes into something else under glue: worth trying dry."""
     return fit.is_glued and fit.kind not in {"butt", "pocket screws"}
+
+
+def coated_first(joinery: Joinery) -> frozenset[str]:
+    """Panels of solid wood that move in a groove: they have a coat before they are closed in."""
+    is_finished = joinery.piece.plan.finish is not None
+    return find_loose_panels(joinery) if is_finished else frozenset()
 
 
 UNGUIDED: Final = frozenset({"butt", "pocket screws", "carriage bolts", "rests on"})
