@@ -9,7 +9,10 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 from typing import Any
 
+import numpy as np
+
 from benchleaf.cutting.budget import Budget
+from benchleaf.cutting.length_columns import Columns
 from benchleaf.cutting.one_sheet import cut_for_value
 from benchleaf.cutting.planning import lay_out_stock
 from benchleaf.cutting.records import Blank, LengthLayout, SheetLayout
@@ -90,6 +93,10 @@ def warm_up() -> None:
         _run_value(case, Budget(_WARMING))
     lengths = [(size, 1) for size in (7, 7, 7, 6, 6, 5, 5, 4, 3, 3, 3, 2) * 3]
     _run_lengths(_length_case({"id": "", "capacity": 17}, lengths), Budget(_WARMING))
+    # The patterns are listed only where the searches leave a gap, as they hardly do in so few bars.
+    columns = Columns(np.array([7, 5, 3]), np.array([3, 3, 3]), 17)
+    columns.add([np.array(pattern) for pattern in ((2, 0, 1), (0, 3, 0), (1, 2, 0))])
+    columns.every_pattern(4, Budget(_WARMING))
 
 
 def fewest_sheets(instance: Instance) -> Iterator[Case]:

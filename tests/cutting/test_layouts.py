@@ -337,3 +337,9 @@ def test_hundreds_of_blanks_are_laid_out_shallowly() -> None:
 
 def _depth(node: CutNode | None) -> int:
     return 0 if node is None else 1 + max(_depth(node.first), _depth(node.second))
+
+
+def test_parts_of_one_size_along_and_across_the_grain_keep_their_names() -> None:
+    # With grain, 60 x 40 and 40 x 60 are two kinds, though both fill the same space on the sheet.
+    parts = blanks([(60, 40)] * 5 + [(40, 60)] * 3)
+    assert verify_plan(lay_out(parts, sheet(120, 100))) == ()

@@ -32,7 +32,7 @@ _WORK_OF_ROUND: Final = 40_000
 _TRIED: Final = 4
 _LOOKED_AT: Final = 12
 _DIVES: Final = 60
-_FIRST_DIVES: Final = 4
+_FIRST_DIVES: Final = 2
 # chosen: then the best choice among all patterns made is looked for, in so many nodes of a tree.
 _DIVES_BETWEEN: Final = 12
 _NODES: Final = 200
@@ -223,10 +223,16 @@ class Columns:
         every = np.arange(count, dtype=np.int32)
         solver.changeColsIntegrality(count, every, np.full(count, 1, np.uint8))
         solver.addRow(0.0, float(target), count, every, np.ones(count))
-        for name, choice in (("mip_max_nodes", _NODES), ("presolve", "on"), ("random_seed", 7)):
+        # Symmetry is looked for long and found seldom: hardly two lengths are alike.
+        solver.setOptionValue("mip_detect_symmetry", False)
+        for name, choice in (("presolve", "on"), ("random_seed", 7)):
             solver.setOptionValue(name, choice)
-        if budget.seconds < float("inf"):
+        if exact and budget.seconds < float("inf"):
+            # All patterns are there, so that an answer is worth all the time that is left.
             solver.setOptionValue("time_limit", max(budget.seconds, 0.0))
+        else:
+            solver.setOptionValue("mip_max_nodes", _NODES)
+            solver.setOptionValue("time_limit", min(max(budget.seconds, 0.0), highspy.kHighsInf))
         solver.run()
         if solver.getModelStatus() == highspy.HighsModelStatus.kInfeasible:
             return None, True
