@@ -151,5 +151,6 @@ CODES: Final = {
     "J358": "A panel's groove across the grain.",
     "J359": "A stub tenon without a groove to stand in, or longer than the groove is deep.",
     "J360": "A tenon that does not fill the end of a panel's groove.",
+    "J361": "A mitre of parts at an angle whose ends are not cut to their corner.",
 }
 """Code to meaning."""

@@ -311,7 +311,7 @@ class Marking:
             "J149",
             f"{self.first} and {self.second} meet at an angle, and this joint is made square",
             "Needed: parts that stand square to one another, or a joint that takes any angle: "
-            "`butt`, `dowels`, `mortise and tenon`, `round tenon` or `rests on`.",
+            "`butt`, `dowels`, `mitre`, `mortise and tenon`, `round tenon` or `rests on`.",
         )
 
     @property

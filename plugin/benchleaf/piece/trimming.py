@@ -30,6 +30,7 @@ from benchleaf.frames import (
 from benchleaf.lengths import format_length
 from benchleaf.piece.bodies import Body, body_of_box, cut_body, move_body
 from benchleaf.piece.faults import error, spot, warning
+from benchleaf.piece.mitre_planes import broad_faces, middle_of, mitre_plane, outer_face
 from benchleaf.piece.records import Piece, Trim
 from benchleaf.piece.solved import SolvedPart, SolvedPlan
 from benchleaf.piece.turning import (
@@ -158,7 +159,30 @@ class _Room:
             message = f"`{trim.text}` waits for this part in turn"
             self._say(part, path, "P022", message, "Trim one of the two to another face.")
             return None
+        if trim.is_mitre:
+            return self._mitre_plane(part, trim, trim.to)
         return self._face_plane(trim.to)
+
+    def _mitre_plane(self, part: SolvedPart, trim: PlanTrim, face: PartSize) -> _Plane | None:
+        """The plane from the corner of two outer faces to the corner of the inner ones."""
+        other = self.solved.parts[face.part]
+        own = broad_faces(self._frame(part), part.box.size, part.thickness_axis)
+        copy = self._copy(other, self._frame(other), face)
+        theirs = broad_faces(copy, other.box.size, other.thickness_axis)
+        outer = outer_face(own, middle_of(copy, other.box.size))
+        mate = outer_face(theirs, middle_of(self._frame(part), part.box.size))
+        path = f"trim.{trim.face}"
+        if mate.name != _own_face(face):
+            self._say(part, path, "P040",
+                      f"`{trim.text}` does not name the outer face of {face.part}",
+                      f"Needed: the broad face of {face.part} that looks out of the corner.")  # fmt: skip
+            return None
+        plane = mitre_plane(outer, mate)
+        if plane is None:
+            self._say(part, path, "P041",
+                      f"{part.name} and {face.part} lie in one line and make no corner to mitre",
+                      "Needed: parts that stand at an angle to one another.")  # fmt: skip
+        return plane
 
     def _is_trimmed(self, face: PartSize) -> bool:
         part = self.solved.parts[face.part]

@@ -22,6 +22,7 @@ from benchleaf.reading.showing import quote
 from benchleaf.reading.turned import PlanSplay, PlanTrim, PlanTurn
 
 FLOOR: Final = "floor"
+MITRE_WITH: Final = "mitre with "
 _NUMBER: Final = re.compile(r"([+-]?)\s*(?:([0-9]{1,3})(?:-([0-9]{1,2})/([0-9]{1,2}))?|"
                             r"([0-9]{1,3})\.([0-9]{1,6}))\s*(?:°|deg|degrees)?")  # fmt: skip
 # chosen: a leg that leans more than this is no leg, and no usual saw tilts further.
@@ -75,14 +76,16 @@ def parse_degrees(text: str) -> Fraction | None:
 class FaceOf(TextShape):
     """A face of another part, or the floor."""
 
-    needed: str = "a face of another part, such as `seat.bottom`, or `floor`"
+    needed: str = "a face of another part, such as `seat.bottom` or `mitre with side.left`, or `floor`"
 
     def read_text(self, node: TextNode, desk: Desk) -> tuple[PartSize | None, str] | None:
         """Give the face (None for the floor) and the text."""
         text = " ".join(node.text.split())
         if text == FLOOR:
             return None, text
-        expression = read_expression(node.text, node, desk)
+        face = text.removeprefix(MITRE_WITH)
+        at = node.text.find(face) if face != text and face in node.text else 0
+        expression = read_expression(node.text[at:], node, desk, offset=at)
         if expression is None:
             return None
         term = expression.term
@@ -185,5 +188,6 @@ def build_splay(values: Mapping[str, Any]) -> PlanSplay | None:
 def build_trims(values: Mapping[str, Any]) -> tuple[PlanTrim, ...]:
     """The trims of a part, in the order of faces."""
     return tuple(
-        PlanTrim(face=face, to=to, text=text) for face, (to, text) in values.get("trim", {}).items()
+        PlanTrim(face=face, to=to, text=text, is_mitre=text.startswith(MITRE_WITH))
+        for face, (to, text) in values.get("trim", {}).items()
     )

@@ -40,3 +40,5 @@ class PlanTrim:
     """A face of a part; None for the floor."""
     text: str
     """What it is cut to, as the author wrote it."""
+    is_mitre: bool = False
+    """True where it is cut half way to that face, from the part's own outer face."""
