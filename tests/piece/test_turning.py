@@ -284,6 +284,14 @@ def test_boards_that_cross_share_what_the_solids_share(one, other):
 # What cannot be.
 
 _POST = "  post: {stock: square, left: 100, wide: 40, front: 180, deep: 40, bottom: 0, high: 400"
+_CORNER = (
+    "  side: {stock: lath, left: 100, right: 500, front: 60, deep: 18, bottom: 0, high: 90, "
+    "grain: wide, trim: {left: %s}}\n"
+    "  end: {stock: lath, left: 100, wide: 18, front: 60, deep: 250, bottom: 0, high: 90, "
+    "grain: deep}\n"
+    "  beside: {stock: lath, left: 20, wide: 60, front: 60, deep: 18, bottom: 0, high: 90, "
+    "grain: wide}\n"
+)
 CASES = {
     "P020": (
         _POST + ", trim: {top: rail.front}}\n" + RAIL.replace(", trim: {left: post.right, right: "
@@ -302,6 +310,16 @@ CASES = {
         + ", trim: {bottom: post.top}}\n",
         ("parts.other.trim.bottom: `post.top` waits for this part in turn\n"
         "  Trim one of the two to another face.   [P022]"),
+    ),
+    "P040": (
+        _CORNER % "mitre with end.right",
+        ("parts.side.trim.left: `mitre with end.right` does not name the outer face of end\n"
+        "  Needed: the broad face of end that looks out of the corner.   [P040]"),
+    ),
+    "P041": (
+        _CORNER % "mitre with beside.front",
+        ("parts.side.trim.left: side and beside lie in one line and make no corner to mitre\n"
+        "  Needed: parts that stand at an angle to one another.   [P041]"),
     ),
     "P023": (
         ("  lath: {stock: lath, left: 100, wide: 90, front: 180, deep: 18, bottom: 0, high: 400, "
@@ -361,3 +379,66 @@ def test_the_butt_end_of_a_canted_side_is_cut_as_the_handbook_says(slope):
     assert math.cos(math.radians(angles.gauge_deg)) * math.cos(
         math.radians(angles.tilt_deg)
     ) == pytest.approx(normal)
+
+
+# Canted boxes mitred at the corner: by turned vectors, and for equal slopes by the handbook.
+
+
+def _canted(lean_front: int, lean_side: int) -> str:
+    return (
+        "  front: {stock: lath, left: 150, wide: 300, front: 100, deep: 18, bottom: 200, high: 90, "
+        f"grain: wide, turn: {{about: wide, by: {lean_front}, at: [bottom, back]}}, "
+        "trim: {left: mitre with side.left}}\n"
+        "  side: {stock: lath, left: 132, wide: 18, front: 118, deep: 200, bottom: 200, high: 90, "
+        f"grain: deep, turn: {{about: deep, by: -{lean_side}, at: [bottom, right]}}, "
+        "trim: {front: mitre with front.front}}\n"
+    )
+
+
+def _turned(about: int, degrees: float) -> np.ndarray:
+    """The matrix of a turn by the right-hand rule about one of the three axes."""
+    c, s = math.cos(math.radians(degrees)), math.sin(math.radians(degrees))
+    rows = {0: [[1, 0, 0], [0, c, -s], [0, s, c]], 1: [[c, 0, s], [0, 1, 0], [-s, 0, c]]}
+    return np.array(rows[about], dtype=float)
+
+
+@given(st.integers(1, 60), st.integers(1, 60))
+@settings(max_examples=15, deadline=None)
+def test_the_mitred_ends_of_a_canted_corner_are_cut_as_turned_vectors_say(one, other):
+    piece = place_turned(_canted(one, other), "  - {mitre: [front, side]}\n")[0]
+    lean_front, lean_side = _turned(0, one), _turned(1, -other)
+    # Boards of one thickness: the cut lies half way between the two outer faces.
+    normal = lean_front @ [0, -1, 0] - lean_side @ [-1, 0, 0]
+    normal /= np.linalg.norm(normal)
+    for name, turn, along in (("front", lean_front, 0), ("side", lean_side, 1)):
+        own = turn.T @ normal
+        part = piece.parts[name]
+        angles = trim_angles(part, part.trims[0])
+        assert angles.gauge_deg == pytest.approx(
+            math.degrees(math.atan(abs(own[2] / own[along]))), abs=1e-6
+        )
+        assert angles.tilt_deg == pytest.approx(
+            math.degrees(math.asin(abs(own[1 - along]))), abs=1e-6
+        )
+        if one == other:
+            expected = canted_cut(4, 90 - one)
+            assert angles.gauge_deg == pytest.approx(expected.gauge_deg, abs=1e-6)
+            assert angles.tilt_deg == pytest.approx(expected.tilt_deg, abs=1e-6)
+    (contact,) = piece.joints[0].contacts
+    # The cut faces meet over a parallelogram: as high as the board runs, as wide as the mitre is.
+    between = math.radians(180) - math.acos(
+        float(np.clip((lean_front @ [0, -1, 0]) @ (lean_side @ [-1, 0, 0]), -1, 1))
+    )
+    assert contact.kind is ContactKind.FACE
+    assert (
+        0
+        < float(contact.area_mm2)
+        <= 18 / math.sin(between / 2) * 90 / math.cos(math.radians(max(one, other))) * 1.2
+    )
+
+
+def test_the_ends_of_an_equal_canted_corner_are_the_printed_ones():
+    # A saw operator's manual, model 315.21212, p. 24 (read): slope 60, four sides, 26.57 and 37.76.
+    piece = place_turned(_canted(30, 30))[0]
+    angles = trim_angles(piece.parts["front"], piece.parts["front"].trims[0])
+    assert (round(angles.gauge_deg, 2), round(angles.tilt_deg, 2)) == (26.57, 37.76)

@@ -116,7 +116,9 @@ def trim_words(part: Part, trim: Trim) -> str:
     if angles.far_face:
         shown.append(f"{_both(angles.edge_deg)} on the edges")
     far = " ".join(own for own in (angles.far_side, angles.far_face) if own)
-    meets = {"floor": ", to the floor", "": ""}.get(trim.to, f", to {trim.to.replace('.', ' ')}")
+    mate = trim.to.replace(".", " ")
+    to = mate if mate.startswith("mitre with") else f"to {mate}"
+    meets = {"floor": ", to the floor", "": ""}.get(trim.to, f", {to}")
     return f"{trim.face.capitalize()}: {', '.join(shown)}; longest at the {far}{meets}"
 
 

@@ -1,7 +1,7 @@
 """A mitre of sides that lean, or that meet at another angle than square: a hopper, an octagon.
 
-Takes a Marking of two parts whose ends are trimmed to one plane, gives the joint: the saw's settings
-for each part. The cuts themselves are the parts' trims.
+Takes a Marking of two parts whose ends are trimmed to one plane, gives the joint: the saw's
+settings for each part. The cuts themselves are the parts' trims.
 """
 
 from __future__ import annotations
@@ -48,8 +48,8 @@ def _trim(marking: Marking, mark: str, way: Vector) -> Trim:
     raise marking.refuse(
         "J361",
         f"the end of {part} that meets {_other(marking, mark)} is not cut to their corner",
-        "Needed: both parts trimmed to one another, such as `trim: {left: mitre with end.left}`; or "
-        "a `butt`.",
+        "Needed: both parts trimmed to one another, such as `trim: {left: mitre with end.left}`; "
+        "or a `butt`.",
     )
 
 
@@ -69,11 +69,13 @@ def _sizes(marking: Marking, cuts: list[tuple[str, TrimAngles]]) -> Iterator[Joi
 
 def _angle(name: str, angle_deg: float, other: str) -> JointSize:
     from_upright = "off square" if other == "blade" else "from upright"
-    rest = f"{90 - angle_deg:.2f} degrees {'from the blade' if other == 'blade' else 'to the table'}"
+    rest = (
+        f"{90 - angle_deg:.2f} degrees {'from the blade' if other == 'blade' else 'to the table'}"
+    )
     return JointSize(
         name=name,
         value_mm=Fraction(round(angle_deg * 1000), 1000),
-        rule=f"{from_upright}; {rest}",
+        rule=f"{ways[0]}; {rest}",
         source="worked out",
         is_angle=True,
     )

@@ -175,7 +175,8 @@ class _Room:
         if mate.name != _own_face(face):
             self._say(part, path, "P040",
                       f"`{trim.text}` does not name the outer face of {face.part}",
-                      f"Needed: the broad face of {face.part} that looks out of the corner.")  # fmt: skip
+                      f"Needed: the broad face of {face.part} that looks out of the corner."
+                      )  # fmt: skip
             return None
         plane = mitre_plane(outer, mate)
         if plane is None:

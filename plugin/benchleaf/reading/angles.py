@@ -76,7 +76,9 @@ def parse_degrees(text: str) -> Fraction | None:
 class FaceOf(TextShape):
     """A face of another part, or the floor."""
 
-    needed: str = "a face of another part, such as `seat.bottom` or `mitre with side.left`, or `floor`"
+    needed: str = (
+        "a face of another part, such as `seat.bottom` or `mitre with side.left`, or `floor`"
+    )
 
     def read_text(self, node: TextNode, desk: Desk) -> tuple[PartSize | None, str] | None:
         """Give the face (None for the floor) and the text."""

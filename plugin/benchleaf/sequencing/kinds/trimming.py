@@ -267,7 +267,8 @@ def _check(cut: _Cut, room: Workroom) -> str:
 
 
 def _name(meets: str) -> str:
-    return "the floor" if meets == "floor" else f"the {meets.partition('.')[0]}"
+    named = meets.removeprefix("mitre with ").partition(".")[0]
+    return "the floor" if meets == "floor" else f"the {named}"
 
 
 PLANNER: Final = Planner(kinds=(CROSSCUT_AT_ANGLE, RIP_AT_ANGLE, SAW_TO_LINE), plan=plan_trimming)
