@@ -63,19 +63,16 @@ def _sizes(marking: Marking, cuts: list[tuple[str, TrimAngles]]) -> Iterator[Joi
         if index and shown[0] == shown[1]:
             return
         of = "" if shown[0] == shown[1] else f" of {marking.part_of(mark).name}"
-        yield _angle(f"mitre gauge{of}", own.gauge_deg, "blade")
-        yield _angle(f"blade tilt{of}", own.tilt_deg, "table")
+        yield _angle(f"mitre gauge{of}", own.gauge_deg, ("off square", "from the blade"))
+        yield _angle(f"blade tilt{of}", own.tilt_deg, ("from upright", "to the table"))
 
 
-def _angle(name: str, angle_deg: float, other: str) -> JointSize:
-    from_upright = "off square" if other == "blade" else "from upright"
-    rest = (
-        f"{90 - angle_deg:.2f} degrees {'from the blade' if other == 'blade' else 'to the table'}"
-    )
+def _angle(name: str, angle_deg: float, ways: tuple[str, str]) -> JointSize:
+    """One angle, with its complement in the rule."""
     return JointSize(
         name=name,
         value_mm=Fraction(round(angle_deg * 1000), 1000),
-        rule=f"{ways[0]}; {rest}",
+        rule=f"{ways[0]}; {90 - angle_deg:.2f} degrees {ways[1]}",
         source="worked out",
         is_angle=True,
     )
