@@ -24,6 +24,7 @@ from benchleaf.safety.records import CallOuts
 from benchleaf.sequencing import number_cuts, order_work
 from benchleaf.sequencing.records import Sequence
 from benchleaf.shaping import SHAPING_WORDS
+from benchleaf.shops import USUAL_SHOP, Shop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -48,12 +49,13 @@ class WorkedPlan:
         return self.call_outs is not None and not has_errors(self.findings)
 
 
-def work_plan(text: str, file: str) -> WorkedPlan:
+def work_plan(text: str, file: str, shop: Shop = USUAL_SHOP) -> WorkedPlan:
     """Work a plan out, from its text to its call-outs.
 
     Args:
         text: The plan file's text.
         file: Its path as findings should show it; its stem names the plan.
+        shop: The shop that it is made in.
 
     Returns:
         Everything up to the first stage that met an error, and all findings.
@@ -69,17 +71,17 @@ def work_plan(text: str, file: str) -> WorkedPlan:
     joinery, said = cut_joints(piece)
     workings, found = study_piece(joinery)
     worked = _with(worked, (*said, *found), joinery=joinery, workings=workings)
-    return worked if has_errors(worked.findings) else _work_on(worked, joinery)
+    return worked if has_errors(worked.findings) else _work_on(worked, joinery, shop)
 
 
-def _work_on(worked: WorkedPlan, joinery: Joinery) -> WorkedPlan:
+def _work_on(worked: WorkedPlan, joinery: Joinery, shop: Shop) -> WorkedPlan:
     """Go from a piece that is sound to the order of work."""
     cut_plan = plan_cuts(joinery)
     if has_errors(cut_plan.findings):
         return _with(worked, cut_plan.findings, cut_plan=cut_plan)
-    cut_plan = number_cuts(joinery, cut_plan)
+    cut_plan = number_cuts(joinery, cut_plan, shop)
     worked = _with(worked, cut_plan.findings, cut_plan=cut_plan)
-    sequence = order_work(joinery, cut_plan)
+    sequence = order_work(joinery, cut_plan, shop)
     worked = _with(worked, sequence.findings, sequence=sequence)
     if has_errors(sequence.findings):
         return worked

@@ -18,7 +18,9 @@ from benchleaf.sequencing.ordering import find_needs, put_in_order
 from benchleaf.sequencing.records import Operation, Sequence
 from benchleaf.sequencing.replaying import replay
 from benchleaf.sequencing.stepping import make_steps
+from benchleaf.sequencing.ways import find_lacking, take_way
 from benchleaf.sequencing.workroom import Workroom
+from benchleaf.shops import USUAL_SHOP, Shop
 
 _PHASES = ("stock", "glue-up of blanks", "joints", "assembly", "finish")
 _RANKS = {
@@ -27,22 +29,26 @@ _RANKS = {
 }
 
 
-def order_work(joinery: Joinery, cut_plan: CutPlan) -> Sequence:
-    """Plan all operations, put them in order, and gather them into steps."""
-    room = Workroom(joinery=joinery, cut_plan=cut_plan)
+def order_work(joinery: Joinery, cut_plan: CutPlan, shop: Shop = USUAL_SHOP) -> Sequence:
+    """Plan all operations as a shop does them, put them in order, and gather them into steps."""
+    room = Workroom(joinery=joinery, cut_plan=cut_plan, shop=shop)
     operations = plan_operations(room)
     written = read_written_steps(operations, room)
     ordered = put_in_order(operations, _RANKS, blocks=written.blocks, extra=written.extra_needs)
     return Sequence(
         operations=ordered,
         steps=make_steps(ordered, OPERATION_KINDS, room, written.steps),
-        findings=(*written.findings, *_replay_findings(ordered, room, written)),
+        findings=(
+            *written.findings,
+            *_replay_findings(ordered, room, written),
+            *find_lacking(ordered, room),
+        ),
     )
 
 
-def number_cuts(joinery: Joinery, cut_plan: CutPlan) -> CutPlan:
-    """Number the cuts of every sheet in the order in which the work comes to them."""
-    room = Workroom(joinery=joinery, cut_plan=cut_plan)
+def number_cuts(joinery: Joinery, cut_plan: CutPlan, shop: Shop = USUAL_SHOP) -> CutPlan:
+    """Number the cuts of every sheet in the order in which the work comes to them in a shop."""
+    room = Workroom(joinery=joinery, cut_plan=cut_plan, shop=shop)
     # Sawing comes before all other work; only the author's own steps can change its order.
     operations = plan_operations(room) if room.plan.steps else find_needs(PLANNERS[0].plan(room))
     written = read_written_steps(operations, room)
@@ -60,7 +66,8 @@ def number_cuts(joinery: Joinery, cut_plan: CutPlan) -> CutPlan:
 
 def plan_operations(room: Workroom) -> tuple[Operation, ...]:
     """Plan all operations, each with what it needs, in no order yet."""
-    return find_needs(one for planner in PLANNERS for one in planner.plan(room))
+    drafts = (one for planner in PLANNERS for one in planner.plan(room))
+    return find_needs(replace(one, operation=take_way(one.operation, room)) for one in drafts)
 
 
 def _replay_findings(

@@ -13,6 +13,7 @@ CODES: Final = {
     "S503": "A step that covers no operation.",
     "S504": "A step before one that it needs.",
     "S505": "A step with an operation of another step in between.",
+    "S350": "Work that the shop has no way for.",
     "S590": "A planned order that cannot be worked: a fault of Benchleaf.",
 }
 """Code to meaning."""

@@ -88,6 +88,9 @@ class Operation:
     """(mark, index of a tenon, own face) where it takes the waste off, down to the tenon."""
     members: tuple[tuple[str, ...], ...] = ()
     """What it brings together or holds together (assembly): the marks of each member."""
+    way: str = ""
+    """Code of the way in which it is done, where that is not the one that its kind is planned for.
+    """
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -1,7 +1,7 @@
-"""What the saws of a small shop take across: by length, width and thickness of the piece.
+"""What the saws of a shop take across: by length, width and thickness of the piece.
 
-Takes sizes in mm, gives the saw that crosscuts a piece, and where its stop goes. Must not know
-operations or cuts.
+Takes sizes in mm and a shop, gives the saw that crosscuts a piece, and where its stop goes. Must
+not know operations or cuts.
 """
 
 from __future__ import annotations
@@ -11,23 +11,14 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Number
+from benchleaf.shops import USUAL_SHOP, Shop
+from benchleaf.shops.records import CircularSaw, MitreSaw, TableSaw
 
-# Common practice, no source: a 10 in table saw cuts 3-1/8 in deep; more is sawn from both faces.
-DEEPEST_SAW_MM: Final = 79
-# The same blade less the floor of a sled, 1/2 to 3/4 in thick (common practice, no source).
-DEEPEST_ON_SLED_MM: Final = 60
+# The floor of a sled, 1/2 to 3/4 in thick (common practice, no source).
+_SLED_FLOOR_MM: Final = 19
 # chosen: where less than 15 mm of blade is to spare, it is tried on the piece first.
-TRY_BLADE_MM: Final = DEEPEST_SAW_MM - 15
-# From memory: a 10 in mitre saw cuts 3-1/2 in high; a few millimetres less are counted on.
-DEEPEST_MITRE_MM: Final = 85
-# From memory: the same saw cuts 5-1/2 in wide, a sliding one 12 in.
-WIDEST_MITRE_MM: Final = 140
-WIDEST_SLIDING_MM: Final = 300
-# From memory: a 7-1/4 in circular saw cuts 2-3/8 in deep.
-DEEPEST_CIRCULAR_MM: Final = 60
-# chosen: as long as the fence of a large sled, 36 in; more hangs over at both sides.
-LONGEST_ON_SLED_MM: Final = 915
-# chosen: from the blade to the end of the fence of such a sled, or of a usual mitre saw.
+_SPARE_BLADE_MM: Final = 15
+# chosen: from the blade to the end of the fence of a usual sled, or of a usual mitre saw.
 FARTHEST_SLED_STOP_MM: Final = 450
 FARTHEST_MITRE_STOP_MM: Final = 250
 
@@ -40,13 +31,17 @@ class CrossSaw(StrEnum):
     CIRCULAR = "circular saw"
 
 
-def choose_cross_saw(long_mm: Number, wide_mm: Number, thick_mm: Number = 0) -> CrossSaw:
-    """Choose the saw that cuts across a piece.
+def choose_cross_saw(
+    long_mm: Number, wide_mm: Number, thick_mm: Number = 0, *, shop: Shop = USUAL_SHOP
+) -> CrossSaw:
+    """Choose the saw that cuts across a piece, or that would if it were there.
 
     Args:
         long_mm: Along the saw's fence, square to the cut.
         wide_mm: Along the cut.
         thick_mm: Through the piece.
+        shop: Whose saws they are. Where it has none that does, the work is that of the saw that is
+            nearest to it, and is done another way.
 
     >>> choose_cross_saw(700, 300, 18)
     <CrossSaw.SLED: 'table saw'>
@@ -55,22 +50,58 @@ def choose_cross_saw(long_mm: Number, wide_mm: Number, thick_mm: Number = 0) -> 
     >>> choose_cross_saw(1200, 400, 36)
     <CrossSaw.CIRCULAR: 'circular saw'>
     """
-    if long_mm <= LONGEST_ON_SLED_MM and thick_mm <= DEEPEST_ON_SLED_MM:
+    on_sled = _goes_on_sled(long_mm, wide_mm, shop.table_saw)
+    if on_sled and thick_mm <= deepest_mm(CrossSaw.SLED, shop):
         return CrossSaw.SLED
-    # chosen: what is thick is cut on a plain mitre saw; a slide that is drawn out is less rigid.
-    widest = WIDEST_MITRE_MM if thick_mm > DEEPEST_ON_SLED_MM else WIDEST_SLIDING_MM
-    if wide_mm <= widest and thick_mm <= DEEPEST_MITRE_MM:
+    if _goes_on_mitre(wide_mm, thick_mm, shop):
         return CrossSaw.MITRE
-    return CrossSaw.SLED if long_mm <= LONGEST_ON_SLED_MM else CrossSaw.CIRCULAR
+    return CrossSaw.SLED if on_sled else CrossSaw.CIRCULAR
 
 
-def deepest_mm(saw: CrossSaw) -> int:
-    """How deep a saw cuts across in one go, mm."""
+def _goes_on_sled(long_mm: Number, wide_mm: Number, saw: TableSaw | None) -> bool:
+    return saw is not None and long_mm <= saw.sled_mm and wide_mm <= saw.sled_deep_mm
+
+
+def _goes_on_mitre(wide_mm: Number, thick_mm: Number, shop: Shop) -> bool:
+    saw = shop.mitre_saw
+    if saw is None:
+        # What a hand saw cuts on a bench hook: chosen, as wide as a mitre saw.
+        return shop.circular_saw is None and wide_mm <= MitreSaw().wide_mm
+    # chosen: what is thick is cut on a plain mitre saw; a slide that is drawn out is less rigid.
+    is_thick = thick_mm > deepest_mm(CrossSaw.SLED, shop)
+    return wide_mm <= (saw.rigid_mm if is_thick else saw.wide_mm) and thick_mm <= saw.high_mm
+
+
+def deepest_mm(saw: CrossSaw, shop: Shop = USUAL_SHOP) -> Fraction:
+    """How deep a saw cuts across in one go, mm; that of a usual one where the shop has none."""
+    table, mitre = shop.table_saw or TableSaw(), shop.mitre_saw or MitreSaw()
+    circular = shop.circular_saw or CircularSaw()
     return {
-        CrossSaw.SLED: DEEPEST_ON_SLED_MM,
-        CrossSaw.MITRE: DEEPEST_MITRE_MM,
-        CrossSaw.CIRCULAR: DEEPEST_CIRCULAR_MM,
+        CrossSaw.SLED: table.height_mm - _SLED_FLOOR_MM,
+        CrossSaw.MITRE: mitre.high_mm,
+        CrossSaw.CIRCULAR: circular.deep_mm,
     }[saw]
+
+
+def deepest_rip_mm(shop: Shop) -> Fraction:
+    """How deep the table saw cuts in one go, mm; more is sawn from both faces."""
+    return (shop.table_saw or TableSaw()).height_mm
+
+
+def try_blade_mm(shop: Shop) -> Fraction:
+    """From which thickness on the blade is tried on the piece first, mm."""
+    return deepest_rip_mm(shop) - _SPARE_BLADE_MM
+
+
+def widest_rip_mm(shop: Shop) -> Fraction:
+    """How far the fence opens, to the side where it opens farther, mm; 0 without a table saw."""
+    saw = shop.table_saw
+    return max(saw.rip_mm, saw.rip_left_mm) if saw else Fraction(0)
+
+
+def widest_mitre_mm(shop: Shop) -> Fraction:
+    """How wide the mitre saw cuts, mm; 0 where there is none."""
+    return shop.mitre_saw.wide_mm if shop.mitre_saw else Fraction(0)
 
 
 def say_stop(saw: CrossSaw, setting_mm: Fraction, size: str) -> str:

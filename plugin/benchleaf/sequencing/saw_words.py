@@ -14,10 +14,11 @@ from benchleaf.cutting.trees import FAR, NEAR
 from benchleaf.reading.plan import StockKind
 from benchleaf.sequencing.cut_lines import cut_lines, name_holders, number_runs, show_size
 from benchleaf.sequencing.records import Setting
-from benchleaf.sequencing.saw_limits import WIDEST_MITRE_MM, CrossSaw, say_stop
-from benchleaf.sequencing.sawcuts import Machine, SawCut
+from benchleaf.sequencing.saw_limits import CrossSaw, say_stop
+from benchleaf.sequencing.sawcuts import Machine, SawCut, mass_of_cut, why_broken_down
 from benchleaf.sequencing.wording import MOST_WORDS, count_words, join_words
 from benchleaf.sequencing.workroom import Workroom
+from benchleaf.shops.records import MitreSaw
 
 # chosen: narrower than a hand is wide, an offcut is not put by.
 WORTH_KEEPING_MM: Final = 75
@@ -87,7 +88,8 @@ def _set_words(cuts: Sequence[SawCut], size: str, room: Workroom) -> Iterator[st
     elif machine is Machine.CUT_BOARDS:
         yield say_stop(CrossSaw.MITRE, setting, size)
         widest = max(cut.length_mm for cut in cuts)
-        if widest > WIDEST_MITRE_MM:
+        # A reader's own saw may be less than the usual one; a shop that tells its saws knows them.
+        if room.shop.is_assumed and widest > MitreSaw().rigid_mm:
             wide = room.say.length(widest)
             yield f"On a saw that does not slide far enough for {wide}, saw along a clamped guide."
     else:
@@ -157,6 +159,22 @@ def lay_down(cut: SawCut) -> Iterator[str]:
     """Making a sheet ready."""
     yield f"Lay {cut.holder} on a full bed of foam or battens."
     yield "Mark the left end and the near edge, as the cutting diagram has them."
+
+
+def say_why(cut: SawCut, room: Workroom) -> tuple[Setting, ...]:
+    """Why a sheet is sawn where it lies; nothing where there is no table saw to bring it to."""
+    saw = room.shop.table_saw
+    why = why_broken_down(cut, room) if saw else ""
+    mass_kg = mass_of_cut(cut, room)
+    if saw is None or not why:
+        return ()
+    if why == "mass" and mass_kg is not None:
+        most = room.say.mass(float(saw.carries_kg))
+        text = f"{room.say.mass(mass_kg)}; the table saw carries {most} alone"
+    else:
+        sides = " × ".join(map(room.say.plain, saw.panel_mm))
+        text = f"the table saw carries {sides} {room.plan.units} alone"
+    return (Setting(name="sawn where it lies", value_mm=None, text=text),)
 
 
 def break_down_run(run: Sequence[SawCut], room: Workroom) -> str:

@@ -24,14 +24,15 @@ from benchleaf.cutting.trees import NamedCut, labels_in, name_cuts
 from benchleaf.reading.plan import Stock, StockKind
 from benchleaf.sequencing.records import CutMade
 from benchleaf.sequencing.saw_limits import (
-    WIDEST_SLIDING_MM,
     CrossSaw,
     choose_cross_saw,
+    widest_mitre_mm,
+    widest_rip_mm,
 )
-from benchleaf.sequencing.workroom import Workroom
+from benchleaf.sequencing.workroom import Workroom, mass_of_mm3
+from benchleaf.shops import Shop
+from benchleaf.shops.records import TableSaw
 
-# chosen: a usual fence opens to 24 in; a usual sled takes as much.
-WIDEST_FENCE_MM: Final = Fraction(6096, 10)
 # IEC 62841-3-9 and US manuals, as in the rules for the mitre saw: a hand stays 150 mm away.
 SHORTEST_ON_MITRE_MM: Final = 150
 # chosen: a piece that is wider than one and a half times the edge on the fence turns away from it.
@@ -126,7 +127,7 @@ def find_cuts(room: Workroom) -> tuple[SawCut, ...]:
         cuts += _sheet_cuts(sheet, room)
     for length in room.cut_plan.lengths:
         cuts += _length_cuts(length, room)
-    return tuple(_share_stops(cuts))
+    return tuple(_share_stops(cuts, room.shop))
 
 
 def name_holder(stock: Stock, number: int, room: Workroom) -> str:
@@ -167,7 +168,7 @@ def _cuts_of(tree: CutNode, place: _Place) -> Iterator[SawCut]:
             after=named.parent,
         )
         cut = _saw_cut(named, place, (made[node.number], made.get(named.parent)))
-        yield replace(cut, machine=_choose_machine(cut))
+        yield replace(cut, machine=_choose_machine(cut, place.room))
 
 
 def _saw_cut(named: NamedCut, place: _Place, made: tuple[CutMade, CutMade | None]) -> SawCut:
@@ -217,7 +218,7 @@ _BY_SAW: Final = {
 }
 
 
-def _choose_machine(cut: SawCut) -> Machine:
+def _choose_machine(cut: SawCut, room: Workroom) -> Machine:
     if cut.stock.kind is StockKind.ROD:
         return Machine.CUT_RODS
     if cut.stock.kind is StockKind.BOARD:
@@ -225,27 +226,57 @@ def _choose_machine(cut: SawCut) -> Machine:
             return Machine.RIP
         # All of a stock on one saw, whatever is left of a board by then.
         longest = max(cut.stock.lengths_mm)
-        return _BY_SAW[choose_cross_saw(longest, cut.length_mm, cut.stock.thickness_mm)]
-    return _machine_for_sheet(cut)
+        return _cross_machine(cut, longest, room.shop)
+    return _machine_for_sheet(cut, room)
 
 
-def _machine_for_sheet(cut: SawCut) -> Machine:
-    if not is_handy(cut.length_mm, cut.across_mm):
+def _cross_machine(cut: SawCut, long_mm: Fraction, shop: Shop) -> Machine:
+    return _BY_SAW[choose_cross_saw(long_mm, cut.length_mm, cut.stock.thickness_mm, shop=shop)]
+
+
+def _machine_for_sheet(cut: SawCut, room: Workroom) -> Machine:
+    saw, shop = room.shop.table_saw, room.shop
+    if why_broken_down(cut, room):
         return Machine.BREAK_DOWN
+    if saw is None:
+        machine = _cross_machine(cut, cut.across_mm, shop)
+        # On a mitre saw a piece is held at both sides of the blade.
+        is_held = cut.setting_mm >= SHORTEST_ON_MITRE_MM
+        return machine if is_held else Machine.CUT_PANELS
     rides = cut.across_mm <= WIDEST_FOR_ITS_LENGTH * cut.length_mm
     if rides and cut.length_mm >= SHORTEST_RIP_MM:
-        return Machine.RIP if cut.setting_mm <= WIDEST_FENCE_MM else Machine.BREAK_DOWN
-    if cut.length_mm > WIDEST_FENCE_MM:
+        return Machine.RIP if cut.setting_mm <= widest_rip_mm(shop) else Machine.BREAK_DOWN
+    if cut.length_mm > max(saw.sled_deep_mm, widest_mitre_mm(shop)):
         return Machine.BREAK_DOWN
-    return _BY_SAW[choose_cross_saw(cut.across_mm, cut.length_mm, cut.stock.thickness_mm)]
+    return _cross_machine(cut, cut.across_mm, shop)
 
 
-def _share_stops(cuts: list[SawCut]) -> list[SawCut]:
+def why_broken_down(cut: SawCut, room: Workroom) -> str:
+    """Why a piece of sheet is not brought to the table saw: `size`, `mass`; or empty."""
+    saw = room.shop.table_saw or TableSaw()
+    if not is_handy(cut.length_mm, cut.across_mm, saw.panel_mm):
+        return "size"
+    mass = mass_of_cut(cut, room)
+    return "mass" if mass is not None and mass > saw.carries_kg else ""
+
+
+def mass_of_cut(cut: SawCut, room: Workroom) -> float | None:
+    """Mass of the piece that is cut, kg; None where its material is not known."""
+    material = room.material_of(cut.stock)
+    if material is None:
+        return None
+    return mass_of_mm3(cut.length_mm * cut.across_mm * cut.stock.thickness_mm, material)
+
+
+def _share_stops(cuts: list[SawCut], shop: Shop) -> list[SawCut]:
     """Give what is cut to one length to one saw: the mitre saw, where some must go there."""
     on_mitre = {_stop_of(cut) for cut in cuts if cut.machine is Machine.CUT_BOARDS}
+    widest = widest_mitre_mm(shop)
     return [
         replace(cut, machine=Machine.CUT_BOARDS)
-        if cut.machine is Machine.CROSSCUT and _stop_of(cut) in on_mitre and _goes_on_mitre(cut)
+        if cut.machine is Machine.CROSSCUT
+        and _stop_of(cut) in on_mitre
+        and _goes_on_mitre(cut, widest)
         else cut
         for cut in cuts
     ]
@@ -255,9 +286,9 @@ def _stop_of(cut: SawCut) -> tuple[Fraction, str]:
     return (cut.setting_mm, cut.stock.name)
 
 
-def _goes_on_mitre(cut: SawCut) -> bool:
+def _goes_on_mitre(cut: SawCut, widest_mm: Fraction) -> bool:
     """Tell whether a piece can be held on the mitre saw, by its width and on both sides."""
-    return cut.length_mm <= WIDEST_SLIDING_MM and cut.setting_mm >= SHORTEST_ON_MITRE_MM
+    return cut.length_mm <= widest_mm and cut.setting_mm >= SHORTEST_ON_MITRE_MM
 
 
 def _spread_break_down(cuts: list[SawCut]) -> list[SawCut]:

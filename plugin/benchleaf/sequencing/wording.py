@@ -13,6 +13,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.frames import Number
+from benchleaf.handbook.units import KG_PER_LB
 from benchleaf.lengths import MM_PER_INCH, format_length, format_with_unit
 from benchleaf.reading.plan import Units
 
@@ -42,10 +43,20 @@ class Say:
         length = Fraction(round(length_mm)) if self.units is Units.MILLIMETRE else length_mm
         return format_with_unit(Fraction(length), self.units.value, grid=16, show_rounding=False)
 
+    def plain(self, length_mm: Number) -> str:
+        """The same as `about`, without its unit."""
+        return self.about(length_mm).removesuffix(f" {self.units}")
+
     def lengths(self, lengths_mm: Sequence[Number]) -> str:
         """Several lengths, the unit said once: `3/4 and 2-1/4 in`."""
         shown = [format_length(Fraction(length), self.units.value) for length in lengths_mm]
         return f"{join_words(shown)} {self.units}"
+
+    def mass(self, mass_kg: float) -> str:
+        """A mass to the nearest pound, or kilogram."""
+        if self.units is Units.INCH:
+            return f"{round(mass_kg / float(KG_PER_LB))} lb"
+        return f"{round(mass_kg)} kg"
 
     def usual(self, metric: str, inch: str) -> str:
         """A usual figure that is round in either unit: `3 mm`, `1/8 in`."""

@@ -28,6 +28,7 @@ from benchleaf.sequencing.wording import (
     order_of_mark,
     sort_marks,
 )
+from benchleaf.shops import USUAL_SHOP, Shop
 
 # Joints that are pressed home the way that they slide, whichever way their contact looks.
 CORNERED: Final = frozenset(
@@ -69,10 +70,11 @@ class WorkPiece:
 
 @dataclass(frozen=True, kw_only=True)
 class Workroom:
-    """The piece's joinery and its cut plan."""
+    """The piece's joinery, its cut plan, and the shop that it is made in."""
 
     joinery: Joinery
     cut_plan: CutPlan
+    shop: Shop = USUAL_SHOP
 
     @property
     def plan(self) -> Plan:

@@ -14,6 +14,25 @@ _MM: Final = Fraction(1)
 # An inch, by definition (1959).
 _INCH: Final = Fraction(254, 10)
 
+ALL_MACHINES: Final = frozenset(
+    {
+        "table saw",
+        "mitre saw",
+        "circular saw",
+        "bandsaw",
+        "drill press",
+        "planer",
+        "jointer",
+        "drill",
+        "router",
+        "router table",
+        "jigsaw",
+        "sander",
+        "biscuit jointer",
+    }
+)
+"""Machines that a shop may lack, as operations name their tools."""
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class TableSaw:
@@ -98,8 +117,8 @@ class DrillPress:
     # From memory: a 12 in press drills in the middle of 12 in.
     throat_mm: Fraction = 6 * _INCH
     """From the bit to the post."""
-    # From memory: the spindle of such a press comes down 2-3/8 in.
-    stroke_mm: Fraction = 19 * _INCH / 8
+    # From memory: the spindle of such a press comes down 3-1/8 in.
+    stroke_mm: Fraction = 25 * _INCH / 8
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

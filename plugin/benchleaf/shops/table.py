@@ -175,7 +175,7 @@ MACHINES: Final = Record(
         Key("drill press", _machine(
             "a drill press",
             Key("throat", _LENGTH, "From the bit to the post.", default="6 in (from memory)"),
-            Key("stroke", _LENGTH, "How far the bit comes down.", default="2-3/8 in (from memory)"),
+            Key("stroke", _LENGTH, "How far the bit comes down.", default="3-1/8 in (from memory)"),
         ), "A drill on a post."),
         Key("planer", _machine(
             "a planer",

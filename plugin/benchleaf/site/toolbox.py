@@ -32,6 +32,8 @@ _ON_SHELVES: Final = {
         "drill press",
         "jigsaw",
         "biscuit jointer",
+        "jointer",
+        "planer",
         "drill",
         "router",
         "sander",
@@ -226,6 +228,8 @@ BY_SETTING: Final[Mapping[tuple[str, str], Need]] = MappingProxyType(
     {
         ("drill", "bit"): Need(tool="drill bit", setting="bit"),
         ("drill press", "bit"): Need(tool="drill bit", setting="bit"),
+        ("brace", "bit"): Need(tool="drill bit", setting="bit"),
+        ("brace", "countersink"): Need(tool="countersink", setting="countersink"),
         ("router", "dovetail bit"): Need(tool="dovetail router bit", setting="dovetail bit"),
         ("router", "chamfer bit"): Need(tool="chamfer bit", setting="chamfer bit"),
         ("router", "round-over bit"): Need(tool="round-over bit", setting="round-over bit"),

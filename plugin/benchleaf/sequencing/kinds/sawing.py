@@ -30,6 +30,7 @@ from benchleaf.sequencing.saw_words import (
     SawWords,
     break_down_run,
     lay_down,
+    say_why,
     setting_words,
     square_words,
 )
@@ -137,7 +138,7 @@ def _break_down(cuts: list[SawCut], room: Workroom) -> Iterator[Draft]:
                     *(break_down_run(run, room) for run in part),
                 ],
                 check="Every piece has straight edges and carries its name.",
-                settings=(),
+                settings=() if page else say_why(first, room),
             ),
         )
 

@@ -35,6 +35,7 @@ from benchleaf.sequencing.wording import make_slug
 from benchleaf.sequencing.workroom import Workroom
 from benchleaf.shaping.hole_work import EASED_ROLE
 from benchleaf.shaping.records import ShapedCut
+from benchleaf.shops.records import BandSaw
 
 _CUTS: Final = {"op.loud": True, "op.makes_chips": True, "op.makes_dust": True}
 
@@ -89,9 +90,6 @@ _KIND_OF: Final = {
     **dict.fromkeys(_STAGES[2], CURVE),
     **dict.fromkeys(_STAGES[3], EDGES),
 }
-# Bandsaws of small shops have a throat of 13-1/2 in, 343 mm: 14 in machines less the blade guard,
-# common practice, no source.
-_THROAT_MM: Final = 343
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -120,7 +118,7 @@ def plan_shaping(room: Workroom) -> Iterator[Draft]:
     for part in room.joinery.piece.parts.values():
         marks = tuple(copy.mark for copy in room.joinery.piece.copies_of(part.name))
         shaping = room.copy(marks[0]).shaping
-        jobs = list(_jobs(part, marks, shaping))
+        jobs = list(_jobs(part, marks, shaping, room.shop.band_saw or BandSaw()))
         for job in jobs:
             yield from _draft(job, jobs, room)
         for cut in {c.index: c for c in shaping if c.role == EASED_ROLE}.values():
@@ -128,14 +126,16 @@ def plan_shaping(room: Workroom) -> Iterator[Draft]:
             yield _ease(rim, room)
 
 
-def _jobs(part: Part, marks: tuple[str, ...], shaping: tuple[ShapedCut, ...]) -> Iterator[Job]:
+def _jobs(
+    part: Part, marks: tuple[str, ...], shaping: tuple[ShapedCut, ...], saw: BandSaw
+) -> Iterator[Job]:
     held: dict[tuple[object, ...], list[ShapedCut]] = {}
     for cut in shaping:
         if cut.role != EASED_ROLE:
             held.setdefault(_setting_of(cut), []).append(cut)
     for cuts in held.values():
         kind = _KIND_OF[cuts[0].kind]
-        if kind is CURVE and part.box.size[part.width_axis] > _THROAT_MM:
+        if kind is CURVE and part.box.size[part.width_axis] > saw.throat_mm:
             kind = LARGE_CURVE
         yield Job(part=part, marks=marks, kind=kind, cuts=tuple(cuts))
 

@@ -32,10 +32,8 @@ from benchleaf.sequencing.records import Fact, Setting
 from benchleaf.sequencing.stating import state_copies
 from benchleaf.sequencing.wording import join_words, make_slug, spread
 from benchleaf.sequencing.workroom import Workroom
-
-# From memory: the gauges of table saws turn 60 degrees either way, and blades tilt to 45.
-_MOST_GAUGE_DEG: Final = 60
-_MOST_TILT_DEG: Final = 45
+from benchleaf.shops import Shop
+from benchleaf.shops.records import TableSaw
 
 _SAW: Final[dict[str, Fact]] = {
     **MACHINED,
@@ -96,19 +94,21 @@ def plan_trimming(room: Workroom) -> Iterator[Draft]:
         groups: dict[tuple[object, ...], list[Trim]] = {}
         for trim in held.values():
             angles = trim_angles(part, trim)
-            kind = _kind_for(part, trim, angles)
+            kind = _kind_for(part, trim, angles, shop=room.shop)
             key = (kind.code, round(angles.gauge_deg, 3), round(angles.tilt_deg, 3))
             groups.setdefault(key, []).append(trim)
         for trims in groups.values():
             angles_of = tuple(trim_angles(part, trim) for trim in trims)
-            kind = _kind_for(part, trims[0], angles_of[0])
+            kind = _kind_for(part, trims[0], angles_of[0], shop=room.shop)
             yield _draft(
                 _Cut(part=part, trims=tuple(trims), angles=angles_of, marks=marks, kind=kind), room
             )
 
 
-def _kind_for(part: Part, trim: Trim, angles: TrimAngles) -> OperationKind:
-    if angles.gauge_deg > _MOST_GAUGE_DEG or angles.tilt_deg > _MOST_TILT_DEG:
+def _kind_for(part: Part, trim: Trim, angles: TrimAngles, *, shop: Shop) -> OperationKind:
+    # Where there is none, the work of a usual one is done another way.
+    saw = shop.table_saw or TableSaw()
+    if angles.gauge_deg > saw.gauge_deg or angles.tilt_deg > saw.tilt_deg:
         return SAW_TO_LINE
     if FACES[trim.face][0] is part.grain_axis:
         return CROSSCUT_AT_ANGLE

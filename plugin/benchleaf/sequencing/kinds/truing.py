@@ -35,6 +35,7 @@ from benchleaf.sequencing.records import Fact, Setting
 from benchleaf.sequencing.saw_limits import CrossSaw, choose_cross_saw
 from benchleaf.sequencing.wording import join_marks, make_slug
 from benchleaf.sequencing.workroom import Workroom
+from benchleaf.shops import Shop
 
 _SAW: Final[dict[str, Fact]] = {
     **MACHINED,
@@ -116,7 +117,7 @@ def plan_truing(room: Workroom) -> Iterator[Draft]:
         for mark in rough:
             sizes = room.rough_and_final_mm(mark)
             if sizes[index][0] > sizes[index][1]:
-                kind = _kind_for(name, sizes)
+                kind = _kind_for(name, sizes, room.shop)
                 kinds[kind.code] = kind
                 # A shared setting serves blanks of any width, but one thickness at a time.
                 key = (sizes[index][1], sizes[2][0], kind.code)
@@ -125,13 +126,13 @@ def plan_truing(room: Workroom) -> Iterator[Draft]:
             yield _true_group(kinds[key[2]], key[0], groups[key], room)
 
 
-def _kind_for(name: str, sizes: tuple[tuple[Fraction, Fraction], ...]) -> OperationKind:
+def _kind_for(name: str, sizes: tuple[tuple[Fraction, Fraction], ...], shop: Shop) -> OperationKind:
     """What brings a copy to size, by its (rough, final) length, width and thickness."""
     if name == "thickness":
         return TRUE_THICKNESS
     if name == "width":
         return TRUE_WIDTH_BY_HAND if sizes[0][0] < SHORTEST_RIP_MM else TRUE_WIDTH
-    return _BY_SAW[choose_cross_saw(sizes[0][0], sizes[1][1], sizes[2][1])]
+    return _BY_SAW[choose_cross_saw(sizes[0][0], sizes[1][1], sizes[2][1], shop=shop)]
 
 
 def _true_group(kind: OperationKind, final: Fraction, marks: list[str], room: Workroom) -> Draft:

@@ -9,11 +9,11 @@ from collections.abc import Iterator, Sequence
 from fractions import Fraction
 
 from benchleaf.sequencing.saw_limits import (
-    DEEPEST_SAW_MM,
-    TRY_BLADE_MM,
     CrossSaw,
     deepest_mm,
+    deepest_rip_mm,
     say_stop,
+    try_blade_mm,
 )
 from benchleaf.sequencing.wording import spread
 from benchleaf.sequencing.workroom import Workroom
@@ -31,9 +31,9 @@ def width_words(final: Fraction, marks: Sequence[str], room: Workroom) -> Iterat
     yield from _face_edge_words(marks, room)
     yield f"Set the fence {room.say.length(final)} from the blade."
     thick = room.rough_and_final_mm(marks[0])[2][1]
-    if thick > DEEPEST_SAW_MM:
+    if thick > deepest_rip_mm(room.shop):
         yield "Set the blade to just over half the thickness, and saw from both faces."
-    elif thick > TRY_BLADE_MM:
+    elif thick > try_blade_mm(room.shop):
         shown = room.say.length(thick)
         yield f"Raise the blade fully, and check at a piece's end that it reaches through {shown}."
     yield from spread("Rip", marks, "with the face edge against the fence")
@@ -66,7 +66,7 @@ def length_words(
     if saw is CrossSaw.CIRCULAR:
         yield from _guided_words(size, marks)
         return
-    if thick > deepest_mm(saw):
+    if thick > deepest_mm(saw, room.shop):
         yield "Set the blade to just over half the thickness: every cut is made from both faces."
     where = "sled" if saw is CrossSaw.SLED else "mitre saw"
     yield from spread(

@@ -16,6 +16,7 @@ from benchleaf.lengths import MM_PER_INCH
 from benchleaf.safety.records import CallOut
 from benchleaf.sequencing.finishes import find_finish
 from benchleaf.sequencing.records import Operation, Setting, Step
+from benchleaf.sequencing.ways import way_of
 from benchleaf.site.show import begin_sentence, show_list, show_numbers
 from benchleaf.site.toolbox import (
     BY_FACT,
@@ -68,7 +69,10 @@ def _needs_of(
     """All that one operation takes, apart from clamps that close joints."""
     if operation.tool not in _NO_TOOLS and not _is_wiped_on(sound, operation):
         yield Need(tool=operation.tool)
-    yield from BY_KIND.get(operation.kind, ())
+    if operation.way:
+        yield from (Need(tool=tool) for tool in way_of(operation).takes)
+    else:
+        yield from BY_KIND.get(operation.kind, ())
     for setting in operation.settings:
         need = BY_SETTING.get((operation.tool, setting.name))
         if need:
