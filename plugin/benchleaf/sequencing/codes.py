@@ -8,12 +8,12 @@ from __future__ import annotations
 from typing import Final
 
 CODES: Final = {
+    "S350": "Work that the shop has no way for.",
     "S501": "A step that covers an operation that is not planned.",
     "S502": "An operation that two steps cover.",
     "S503": "A step that covers no operation.",
     "S504": "A step before one that it needs.",
     "S505": "A step with an operation of another step in between.",
-    "S350": "Work that the shop has no way for.",
     "S590": "A planned order that cannot be worked: a fault of Benchleaf.",
 }
 """Code to meaning."""
