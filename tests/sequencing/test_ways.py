@@ -14,6 +14,7 @@ import pytest
 from tests.sequencing.corner_plans import BOARDED, CORNER_PLANS
 from tests.sequencing.hardware_plans import HARDWARE_PLANS
 from tests.sequencing.shaped_plans import SHAPED_PLANS
+from tests.sequencing.test_panel_frames import DOOR, STOPPED
 from tests.sequencing.worked import DEMOS, PLANS, TABLE
 
 from benchleaf.findings import Severity
@@ -34,6 +35,8 @@ TEXTS = {
     **{f"hardware {n}": text for n, text in enumerate(HARDWARE_PLANS)},
     **{f"shaped {n}": text for n, text in enumerate(SHAPED_PLANS)},
     "table": TABLE,
+    "door": DOOR,
+    "door with stopped grooves": STOPPED,
 }
 LEAN = (WITHOUT_TABLE_SAW, HAND_TOOLS)
 lean_shops = pytest.mark.parametrize("shop", LEAN, ids=[shop.name for shop in LEAN])

@@ -159,6 +159,43 @@ def _say_tongues(operation: Operation, room: Workroom) -> Told:
     )
 
 
+# Frames and panels.
+
+
+def _say_panel_grooves(operation: Operation, room: Workroom) -> Told:
+    wall = room.say.length(setting(operation, "fence"))
+    deep = setting(operation, "depth stop") or setting(operation, "blade height")
+    is_stopped = operation.kind == "rout-panel-grooves"
+    return Told(
+        actions=(
+            "Fit the plough plane's iron that is no wider than the groove.",
+            f"Set its fence {wall} from the iron, its depth stop to {room.say.length(deep)}.",
+            *keep(operation, "Keep the fence"),
+            *(("Chop a recess at each marked end first, longer than the plane's toe.",)
+              if is_stopped else ("Keep the fence on the same face of every part.",)),
+            *spread("Plough the grooves in", operation.copies),
+            "Try a scrap of the panel, and widen the grooves until it slides.",
+        ),
+        settings=(
+            Setting(name="fence", value_mm=setting(operation, "fence")),
+            Setting(name="depth", value_mm=deep),
+        ),
+    )  # fmt: skip
+
+
+def _say_panel_edges(operation: Operation, room: Workroom) -> Told:
+    reach, deep = room.say.length(setting(operation, "fence")), _depth(operation, room)
+    return Told(
+        actions=(
+            f"Set the rebate plane's fence to {reach}, its depth stop to {deep}.",
+            "Knife the shoulder across the grain, and plane the ends first.",
+            *spread("Plane the edges of", operation.copies),
+            "Try each edge in a groove, and ease what is tight.",
+        ),
+        settings=(Setting(name="fence", value_mm=setting(operation, "fence")), *_gauged(operation)),
+    )
+
+
 # Dovetails.
 
 
@@ -302,6 +339,19 @@ ROUTING_WAYS: Final[Mapping[str, tuple[Way, ...]]] = MappingProxyType(
         "rout-tongues": (
             planned(_lacks_bit),
             _hand("rebate plane", (10, 10), (_HOLD, "scrap board"), _say_tongues, "tongue"),
+        ),
+        "saw-panel-grooves": (
+            planned(),
+            _hand("plough plane", (10, 8), ("scrap board", _HOLD), _say_panel_grooves, "groove"),
+        ),
+        "rout-panel-grooves": (
+            planned(_lacks_bit),
+            _hand("plough plane", (10, 10), ("chisel", "mallet", "scrap board", _HOLD),
+                  _say_panel_grooves, "groove"),
+        ),
+        "rout-panel-edges": (
+            planned(_lacks_bit),
+            _hand("rebate plane", (10, 10), ("marking knife", _HOLD), _say_panel_edges, "rebate"),
         ),
         "rout-dovetail-sockets": (
             planned(),
