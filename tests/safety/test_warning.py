@@ -11,16 +11,11 @@ from tests.sequencing.worked import all_worked, parts_of, work_demo
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.reading.plan import Units
 from benchleaf.safety import warn
+from benchleaf.safety.deriving import lifting_facts
+from benchleaf.safety.finished import is_wall_hung, piece_facts
 from benchleaf.safety.loading import SIGNALS
 from benchleaf.safety.records import CallOuts
-from benchleaf.safety.warning import (
-    MOST_CALL_OUTS,
-    THE_PIECE,
-    THE_SHOP,
-    is_wall_hung,
-    lifting_facts,
-    piece_facts,
-)
+from benchleaf.safety.warning import MOST_CALL_OUTS, THE_PIECE, THE_SHOP
 from benchleaf.safety.wording import show_mass
 from benchleaf.sequencing.records import Fact, Operation, Sequence, Step
 
@@ -89,7 +84,7 @@ def test_a_hazard_of_two_operations_is_said_once_with_the_worse_figure() -> None
 
 def test_warnings_come_before_cautions_and_the_furthest_past_first() -> None:
     saw = operation("table saw", cut__kind="rip", cut__fence_gap_mm=120, stock__length_mm=30)
-    drill = operation("drill", "two", bit__diameter_mm=100)
+    drill = operation("drill", "two", bit__diameter_mm=20)
     # Length 30 of 300 is 90 % past, the gap 120 of 150 only 20 %.
     assert rules(warned(drill, saw)) == ["TS-04", "TS-01", "DR-01"]
 

@@ -257,6 +257,41 @@ def names_in(condition: Condition) -> Iterator[str]:
             yield from names_in(right)
 
 
+def numbers_in(condition: Condition) -> Iterator[Fraction]:
+    """The figures that a condition holds facts to.
+
+    >>> [int(number) for number in numbers_in(parse_condition("a.x > 3 * b.y or a.x > 60"))]
+    [3, 60]
+    """
+    match condition:
+        case Known(value) if isinstance(value, Fraction):
+            yield value
+        case Joined(parts, _):
+            for part in parts:
+                yield from numbers_in(part)
+        case Negation(part):
+            yield from numbers_in(part)
+        case Arithmetic(left, _, right) | Comparison(left, _, right):
+            yield from numbers_in(left)
+            yield from numbers_in(right)
+
+
+def atoms_in(condition: Condition) -> Iterator[Condition]:
+    """The single tests that a condition is joined from: comparisons, memberships and flags.
+
+    >>> [type(test).__name__ for test in atoms_in(parse_condition("not a.x and b.y > 3"))]
+    ['Name', 'Comparison']
+    """
+    match condition:
+        case Joined(parts, _):
+            for part in parts:
+                yield from atoms_in(part)
+        case Negation(part):
+            yield from atoms_in(part)
+        case _:
+            yield condition
+
+
 def how_far_past(condition: Condition, facts: Mapping[str, Fact]) -> float:
     """How far the worst number is past its limit, as a share of the limit; 0 without numbers.
 

@@ -14,8 +14,8 @@ from enum import StrEnum
 from typing import Final
 
 LOAD_CONSTANT_KG: Final = 23.0
-# Limits beyond which a multiplier is 0, cm and degrees: reach and twist read in a transcription of
-# pages 12 and 13, height and travel from memory.
+# Limits beyond which a multiplier is 0, cm and degrees: tables 1 to 4, read in a transcription of
+# pages 8 to 13.
 _FARTHEST_CM: Final = 63.0
 _HIGHEST_CM: Final = 175.0
 _LONGEST_CM: Final = 175.0

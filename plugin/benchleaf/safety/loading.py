@@ -22,7 +22,19 @@ SIGNALS: Final = ("DANGER", "WARNING", "CAUTION", "NOTICE")
 SCOPES: Final = ("step", "card")
 
 _FIELDS: Final = frozenset(
-    {"id", "tool", "scope", "when", "hazard", "signal", "control", "replaces", "sources"}
+    {
+        "control",
+        "hazard",
+        "id",
+        "numbers",
+        "replaces",
+        "scope",
+        "signal",
+        "sources",
+        "tool",
+        "when",
+        "why",
+    }
 )
 
 
@@ -78,4 +90,6 @@ def _read_rule(row: dict[str, Any]) -> Rule:
         control=row["control"],
         replaces=tuple(row.get("replaces", ())),
         sources=tuple(load_sources()[key] for key in row["sources"]),
+        numbers=row.get("numbers", ""),
+        why=row.get("why", ""),
     )

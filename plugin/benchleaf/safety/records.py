@@ -33,6 +33,8 @@ class CallOut:
     sources: tuple[SourceReference, ...]
     operation: str
     """Id of the operation that triggers it; empty on the set-up card."""
+    why: str = ""
+    """What a general call-out rests on, in a sentence or two; empty where the hazard says it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -65,3 +67,7 @@ class Rule:
     replaces: tuple[str, ...]
     """Ids of rules that this one makes needless where both hold."""
     sources: tuple[SourceReference, ...]
+    numbers: str = ""
+    """Where each figure of the condition and the control comes from; empty where there is none."""
+    why: str = ""
+    """What a general rule rests on; shown with it."""

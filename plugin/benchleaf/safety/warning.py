@@ -10,19 +10,16 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from typing import Final
 
-from benchleaf.checking.standing import how_it_stands
-from benchleaf.frames import Axis
-from benchleaf.handbook.materials import find_material
 from benchleaf.joinery.records import Joinery
-from benchleaf.reading.plan import Plan, Stands, Units
+from benchleaf.reading.plan import Units
 from benchleaf.safety.conditions import holds, how_far_past
-from benchleaf.safety.lifting import SHEET_LIFT, carcass_lift, lifting_index
+from benchleaf.safety.deriving import derived_facts
+from benchleaf.safety.finished import piece_facts
 from benchleaf.safety.loading import SIGNALS, load_rules
 from benchleaf.safety.records import CallOut, CallOuts, Rule
 from benchleaf.safety.wording import facts_named, fill_control
 from benchleaf.sequencing.records import Fact, Operation, Step
 from benchleaf.sequencing.records import Sequence as WorkSequence
-from benchleaf.sequencing.workroom import mass_of_mm3
 
 THE_SHOP: Final = "the shop"
 THE_PIECE: Final = "the piece"
@@ -65,8 +62,13 @@ def _of_step(step: Step, rules: Sequence[Rule], units: Units) -> tuple[CallOut, 
     return tuple(_call_out(hit, units) for hit in _merge(fired)[:MOST_CALL_OUTS])
 
 
+def rules_that_hold(operation: Operation) -> tuple[Rule, ...]:
+    """All rules that an operation calls for by its own facts, none merged or left out yet."""
+    return tuple(hit.rule for hit in _fire(operation, load_rules()))
+
+
 def _fire(operation: Operation, rules: Iterable[Rule]) -> Iterator[_Fired]:
-    facts = {**operation.facts, **lifting_facts(operation.facts)}
+    facts = {**operation.facts, **derived_facts(operation.facts)}
     for rule in rules:
         if rule.tool in {"any", operation.tool} and _speaks(rule, facts):
             yield _Fired(rule, facts, operation.id, how_far_past(rule.when, facts))
@@ -77,25 +79,6 @@ def _speaks(rule: Rule, facts: Mapping[str, Fact]) -> bool:
     return bool(holds(rule.when, facts)) and all(
         name in facts for name in facts_named(rule.control)
     )
-
-
-def lifting_facts(facts: Mapping[str, Fact]) -> dict[str, Fact]:
-    """The lifting index of the heaviest thing that an operation moves; empty if not known."""
-    loads = []
-    part, assembly = facts.get("part.mass_kg"), facts.get("assembly.mass_kg")
-    if part is not None:
-        loads.append((lifting_index(_number(part), SHEET_LIFT), part))
-    if assembly is not None:
-        deep = _number(facts.get("assembly.deep_mm", 0))
-        loads.append((lifting_index(_number(assembly), carcass_lift(deep)), assembly))
-    if not loads:
-        return {}
-    index, mass = max(loads, key=lambda load: load[0])
-    return {"lift.index": index, "lift.mass_kg": mass}
-
-
-def _number(fact: Fact) -> float:
-    return 0.0 if isinstance(fact, str) else float(fact)
 
 
 def _merge(fired: Sequence[_Fired]) -> list[_Fired]:
@@ -118,6 +101,7 @@ def _call_out(hit: _Fired, units: Units) -> CallOut:
         signal=hit.rule.signal,
         hazard=hit.rule.hazard,
         control=fill_control(hit.rule.control, hit.facts, units),
+        why=hit.rule.why,
         sources=hit.rule.sources,
         operation=hit.operation,
     )
@@ -150,32 +134,3 @@ def _cards(
 
 def _without_operation(hit: _Fired) -> _Fired:
     return _Fired(hit.rule, hit.facts, "", hit.past)
-
-
-def piece_facts(joinery: Joinery) -> dict[str, Fact]:
-    """What the finished piece itself states: size, mass, whether it hangs on a wall."""
-    piece = joinery.piece
-    size = piece.overall.size
-    deep = float(min(size[Axis.WIDE], size[Axis.DEEP]))
-    facts: dict[str, Fact] = {"piece.high_mm": float(size[Axis.HIGH]), "piece.deep_mm": deep}
-    facts["piece.wall_hung"] = is_wall_hung(piece.plan)
-    mass = _mass_kg(joinery)
-    if mass is not None:
-        facts["piece.mass_kg"] = mass
-        facts["piece.lift_index"] = lifting_index(mass, carcass_lift(deep))
-    return facts
-
-
-def is_wall_hung(plan: Plan) -> bool:
-    """Tell from the author's words whether the piece hangs on a wall."""
-    return how_it_stands(plan) is Stands.HUNG
-
-
-def _mass_kg(joinery: Joinery) -> float | None:
-    total = 0.0
-    for mark, copy in joinery.copies.items():
-        material = find_material(joinery.piece.part_of(mark).stock.material)
-        if material is None:
-            return None
-        total += mass_of_mm3(copy.blank.volume_mm3, material)
-    return total

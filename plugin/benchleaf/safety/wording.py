@@ -51,6 +51,8 @@ def _show(inner: str, facts: Mapping[str, Fact], units: Units) -> str:
             return format_with_unit(Fraction(value), units.value, show_rounding=False)
         case FactKind.MASS:
             return show_mass(value, units)
+        case _ if inner == "bit.fastest_rpm":
+            return f"{float(value):,.0f}".replace(",", " ")
         case _:
             return f"{float(value):.1f}" if inner == "lift.index" else f"{float(value):.0f}"
 

@@ -7,6 +7,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+from benchleaf.reading.plan import StockKind
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.workroom import Workroom, own_size_mm
 
@@ -23,6 +24,7 @@ def state_copies(marks: Sequence[str], room: Workroom) -> dict[str, Fact | None]
         "stock.width_mm": min(size[1] for size in sizes),
         "stock.widest_mm": max(size[1] for size in sizes),
         "stock.thickness_mm": min(size[2] for size in sizes),
+        "stock.round": part.stock.kind is StockKind.ROD,
         "material.name": part.stock.material,
         "material.kind": material.kind if material else None,
         "material.group": material.group if material else None,

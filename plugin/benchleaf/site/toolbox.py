@@ -265,14 +265,23 @@ BY_RULE: Final[Mapping[str, tuple[Need, ...]]] = MappingProxyType(
         "BS-03": _needs("push stick"),
         "BS-08": _needs("supports for long boards"),
         "TS-17": _needs("tall fence", "featherboards"),
+        "TS-25": _needs("support behind the saw"),
+        "TS-33": _needs(_HOLD),
+        "TS-34": _needs("featherboards", "push block"),
         "MS-01": _needs(_HOLD),
         "MS-03": _needs("supports for long boards"),
         "RT-02": _needs("scrap board"),
         "RT-07": _needs("scrap board"),
+        "RT-11": _needs("scrap board"),
+        "RT-13": _needs("scrap board"),
+        "DR-03": _needs("scrap board"),
+        "CH-05": _needs("scrap board"),
         "GL-02": _needs("nitrile gloves"),
         "GL-03": _needs("nitrile gloves"),
         "FN-01": _needs("lidded metal can, for oily rags"),
         "SA-01": _needs("dust mask", "vacuum cleaner"),
+        "SA-05": _needs("dust mask", "vacuum cleaner"),
+        "SA-06": _needs("dust mask"),
     }
 )
 """Rule of a call-out to what its control asks for."""

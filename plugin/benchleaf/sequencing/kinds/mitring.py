@@ -140,7 +140,10 @@ def _say_mitres(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
         ],
         check="Opposite parts are of one length, and two together make a square corner.",
         settings=(Setting(name="mitre angle", value_mm=None, text=angle),),
-        facts={"cut.depth_mm": Fraction(_prism(pieces[0]).depth_mm)},
+        facts={
+            "cut.depth_mm": Fraction(_prism(pieces[0]).depth_mm),
+            "cut.gauge_deg": angle_deg(pieces[0]),
+        },
     )
 
 
@@ -155,7 +158,10 @@ def _say_bevels(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
         ],
         check="Opposite parts are of one length, and two together make a square corner.",
         settings=(Setting(name="blade tilt", value_mm=None, text=angle),),
-        facts={"cut.length_mm": Fraction(_prism(pieces[0]).depth_mm)},
+        facts={
+            "cut.length_mm": Fraction(_prism(pieces[0]).depth_mm),
+            "cut.tilt_deg": angle_deg(pieces[0]),
+        },
     )
 
 

@@ -102,6 +102,7 @@ def _bore(pieces: Sequence[WorkPiece], room: Workroom) -> Draft:
                 "bit.diameter_mm": own.diameter_mm,
                 "cut.depth_mm": sizes["mortise depth"],
                 "cut.through": _is_through(one, room),
+                "cut.tilt_deg": float(sizes.get("lean", 0)),
             },
             finishes=tuple(piece.key for piece in pieces),
         ),

@@ -14,6 +14,7 @@ from typing import Final
 
 from benchleaf.frames import FACES
 from benchleaf.piece.records import Part, own_box
+from benchleaf.sequencing.curving import tightest_radius_mm
 from benchleaf.sequencing.drafting import (
     Draft,
     OperationKind,
@@ -30,6 +31,7 @@ from benchleaf.sequencing.drafting import (
 from benchleaf.sequencing.kinds import shaping_words as words
 from benchleaf.sequencing.kinds.joint_drafts import joint_kind
 from benchleaf.sequencing.kinds.machine_facts import DRILLED, MACHINED
+from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.stating import state_copies
 from benchleaf.sequencing.wording import make_slug
 from benchleaf.sequencing.workroom import Workroom
@@ -61,9 +63,14 @@ NOTCH: Final = _kind(
     "saw-notches", "hand saw", minutes=(5, 10), says={"op.makes_chips": True, "cut.kind": "notch"}
 )
 TAPER: Final = _kind(
-    "saw-tapers", "table saw", minutes=(30, 6), says={**_CUTS, "cut.kind": "taper"}
+    "saw-tapers",
+    "table saw",
+    minutes=(30, 6),
+    says={**MACHINED, "cut.kind": "taper", "cut.through": True},
 )
-CURVE: Final = _kind("saw-curves", "bandsaw", minutes=(10, 8), says={**_CUTS, "cut.kind": "curve"})
+CURVE: Final = _kind(
+    "saw-curves", "bandsaw", minutes=(10, 8), says={**MACHINED, "cut.kind": "curve"}
+)
 LARGE_CURVE: Final = _kind(
     "saw-large-curves", "jigsaw", minutes=(10, 12), says={**_CUTS, "cut.kind": "curve"}
 )
@@ -202,22 +209,38 @@ def _work(
     )
 
 
-def _facts(job: Job) -> dict[str, Fraction | bool]:
+# A bit that follows an edge is twice as wide as what it takes off, and its bearing: 1/2 in, common
+# practice, no source.
+_BEARING_MM: Final = Fraction(127, 10)
+
+
+def _facts(job: Job) -> dict[str, Fact | None]:
     """What the safety rules look at."""
     sizes = {size.name: size.value_mm for size in job.cuts[0].sizes}
     body = own_box(job.part)
     if job.kind is EDGES:
         depth = sizes.get("size", sizes.get("radius", Fraction(0)))
         ends = any(_is_on_end(cut, job.part) for cut in job.cuts)
-        return {"cut.depth_mm": depth, "cut.end_grain": ends}
+        bit = 2 * depth + _BEARING_MM
+        return {"cut.depth_mm": depth, "cut.end_grain": ends, "bit.diameter_mm": bit}
     if job.kind in (BORE, SLOT):
         depth = sizes.get("deep", Fraction(body.size[FACES[job.cuts[0].face][0]]))
         bit = sizes.get("diameter", sizes.get("wide", Fraction(0)))
         through = "deep" not in sizes
         return {"cut.depth_mm": depth, "bit.diameter_mm": bit, "cut.through": through}
     if job.kind in (CURVE, LARGE_CURVE):
-        return {"cut.length_mm": Fraction(max(body.size)), "cut.through": True}
-    return {}
+        return {
+            "cut.length_mm": Fraction(max(body.size)),
+            "cut.radius_mm": _tightest_mm(job),
+            "cut.through": True,
+        }
+    return {"cut.radius_mm": _tightest_mm(job), "cut.through": True} if job.kind is OPEN else {}
+
+
+def _tightest_mm(job: Job) -> float | None:
+    """The tightest bend of the lines that are sawn to; None where they are straight."""
+    radii = (tightest_radius_mm(cut.template) for cut in job.cuts if cut.template)
+    return min((radius for radius in radii if radius is not None), default=None)
 
 
 def _is_on_end(cut: ShapedCut, part: Part) -> bool:

@@ -36,6 +36,7 @@ def _kind(code: str, word: str) -> OperationKind:
             **MACHINED,
             "cut.kind": word,
             "cut.through": False,
+            "cut.on_edge": True,
         },
     )
 

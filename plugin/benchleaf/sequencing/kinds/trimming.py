@@ -133,13 +133,22 @@ def _draft(cut: _Cut, room: Workroom) -> Draft:
             actions=tuple(_actions(cut, room)),
             check=_check(cut, room),
             settings=_settings(cut),
-            facts=state_copies(cut.marks, room),
+            facts={**state_copies(cut.marks, room), **_angle_facts(cut)},
             takes=[thing for mark in cut.marks for thing in _before(mark, room)],
             gives=[copy_sized(mark) for mark in cut.marks],
             pieces=len(pairs),
             trimmed=tuple(pairs),
         ),
     )
+
+
+def _angle_facts(cut: _Cut) -> dict[str, Fact | None]:
+    """What the safety rules look at of gauge and blade."""
+    angles = cut.angles[0]
+    return {
+        "cut.gauge_deg": angles.gauge_deg if angles.far_side else 0.0,
+        "cut.tilt_deg": angles.tilt_deg if angles.far_face else 0.0,
+    }
 
 
 def _before(mark: str, room: Workroom) -> Iterator[Thing]:

@@ -6,7 +6,9 @@ Takes a `SoundPlan`; gives its page.
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import groupby
 
+from benchleaf.safety.loading import SIGNALS
 from benchleaf.safety.records import CallOut, CallOuts
 from benchleaf.site.escaping import make_anchor
 from benchleaf.site.records import Page, Section
@@ -16,6 +18,11 @@ from benchleaf.site.views.table import Column, Table, write_row
 # Cards that are of no tool: what holds everywhere comes first, the finished piece last.
 _SHOP = "the shop"
 _PIECE = "the piece"
+# What edge tools and drivers call for is a line or two each: they share a card.
+_HAND_TOOLS = "hand tools"
+_BY_HAND = frozenset(
+    {"chisel", "hand plane", "hand saw", "marking knife", "screwdriver", "spanner", "spokeshave"}
+)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -27,7 +34,8 @@ class DeferenceView:
 class CardView:
     """Context of `card.html`."""
 
-    call_outs: tuple[CallOut, ...]
+    groups: tuple[tuple[str, tuple[CallOut, ...]], ...]
+    """Signal word, most severe first, to the call-outs that stand under it."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -39,9 +47,8 @@ class SourcesView:
 
 def view_safety(sound: SoundPlan) -> Page:
     """Make the page to read before the first machine is switched on."""
-    cards = sound.call_outs.cards
     deference = Section(heading="", anchor="first", template="deference.html", view=DeferenceView())
-    sections = [deference, *(_view_card(name, cards[name]) for name in _order_cards(sound))]
+    sections = [deference, *(_view_card(name, own) for name, own in _gather_cards(sound).items())]
     sources = _list_sources(sound.call_outs)
     if sources.rows:
         view = SourcesView(table=sources)
@@ -67,6 +74,18 @@ def _order_cards(sound: SoundPlan) -> tuple[str, ...]:
     return tuple(name for name in (*names, _PIECE) if sound.call_outs.cards.get(name))
 
 
+def _gather_cards(sound: SoundPlan) -> dict[str, tuple[CallOut, ...]]:
+    """The cards in order, those of hand tools as one, each with the most severe first."""
+    gathered: dict[str, list[CallOut]] = {}
+    for name in _order_cards(sound):
+        card = _HAND_TOOLS if name in _BY_HAND else name
+        gathered.setdefault(card, []).extend(sound.call_outs.cards[name])
+    return {
+        name: tuple(sorted(own, key=lambda call_out: SIGNALS.index(call_out.signal)))
+        for name, own in gathered.items()
+    }
+
+
 def _view_card(name: str, call_outs: tuple[CallOut, ...]) -> Section:
     heading = {_SHOP: "At every tool", _PIECE: "The finished piece"}.get(
         name, f"Set-up card: {name}"
@@ -75,7 +94,12 @@ def _view_card(name: str, call_outs: tuple[CallOut, ...]) -> Section:
         heading=heading,
         anchor=f"card-{make_anchor(name)}",
         template="card.html",
-        view=CardView(call_outs=call_outs),
+        view=CardView(
+            groups=tuple(
+                (signal, tuple(group))
+                for signal, group in groupby(call_outs, key=lambda call_out: call_out.signal)
+            )
+        ),
     )
 
 
