@@ -9,6 +9,7 @@ import re
 from pathlib import Path
 
 from benchleaf.handbook.records import Published
+from benchleaf.handbook.supplies import load_supplies
 from benchleaf.handbook.tables import (
     load_lateral,
     load_loads,
@@ -170,7 +171,27 @@ def _nails() -> str:
     return _rows(("common nail", "long, mm", "thick, mm"), rows)
 
 
+def _supplies() -> str:
+    supplies = load_supplies()
+    head = ("what", "goes, at the least", "at the most", "source")
+    named = [
+        *((f"{kind} glue", reach) for kind, reach in supplies.glue.items()),
+        *((f"{kind} finish", reach) for kind, reach in supplies.finish.items()),
+        ("sheet of abrasive", supplies.abrasive),
+    ]
+    rows = [
+        (
+            name,
+            *(f"{float(end.value):.3g} {end.unit}" for end in (reach.low, reach.high)),
+            f"{reach.low.source} {_mark(reach.low)}",
+        )
+        for name, reach in named
+    ]
+    return _rows(head, rows)
+
+
 _TABLES = {
+    "supplies": _supplies,
     "lumber": _lumber,
     "hardwood": _hardwood,
     "plywood": _plywood,

@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import replace
 from fractions import Fraction
 
+from benchleaf.buying import list_purchases
 from benchleaf.cutting.records import (
     Blank,
     CutDirection,
@@ -352,12 +353,14 @@ def make_call_outs() -> CallOuts:
 
 def make_worked() -> WorkedPlan:
     piece = make_piece()
+    joinery, cut_plan = make_joinery(piece), make_cut_plan(piece)
     return WorkedPlan(
         file=FILE,
         plan=piece.plan,
         piece=piece,
-        joinery=make_joinery(piece),
-        cut_plan=make_cut_plan(piece),
+        joinery=joinery,
+        cut_plan=cut_plan,
+        shopping=list_purchases(joinery, cut_plan),
         sequence=make_sequence(),
         call_outs=make_call_outs(),
         findings=(

@@ -26,7 +26,7 @@ from benchleaf.site.export import write_files
 from benchleaf.site.pages import write_gallery
 from benchleaf.site.report import annotate, defuse, format_finding, summarise, write_job_summary
 from benchleaf.site.show import show_count
-from benchleaf.site.sources import find_plans
+from benchleaf.site.sources import FoundPrices, find_plans, find_prices
 from benchleaf.site.templating import open_templates
 from benchleaf.site.workshop import Workshop
 
@@ -41,7 +41,7 @@ def main(arguments: Sequence[str] | None = None) -> int:
     if options.command == "check":
         return _check(options.files, is_strict=options.strict)
     if options.command == "export":
-        return _export(options.folder, options.plans, directory_urls=not options.file_addresses)
+        return _export(options)
     print(json.dumps(schema(JOINT_WORDS, SHAPING_WORDS), indent=2, ensure_ascii=False))
     return _GOOD
 
@@ -58,6 +58,7 @@ def _make_parser() -> argparse.ArgumentParser:
     export = commands.add_parser("export", help="write the plans' pages as Markdown")
     export.add_argument("folder", type=Path, metavar="DIR", help="source folder of the site")
     export.add_argument("--plans", type=Path, default=Path("plans"), help="folder of plans")
+    export.add_argument("--prices", type=Path, help="file of prices, for the shopping lists")
     export.add_argument(
         "--file-addresses",
         action="store_true",
@@ -105,14 +106,16 @@ def _tell_github(findings: Sequence[Finding]) -> None:
             stream.write(write_job_summary(findings))
 
 
-def _export(folder: Path, plans: Path, *, directory_urls: bool) -> int:
-    found = find_plans(plans, plans.as_posix())
+def _export(options: argparse.Namespace) -> int:
+    folder: Path = options.folder
+    found = find_plans(options.plans, options.plans.as_posix())
     for complaint in found.complaints:
         print(complaint, file=sys.stderr)
-    workshop = Workshop(work=work_plan, draw=draw_plan)
-    writer = Writer(open_templates(), directory_urls=directory_urls)
+    prices = _find_prices(options.prices)
+    workshop = Workshop(work=work_plan, draw=draw_plan, prices=prices.prices)
+    writer = Writer(open_templates(), directory_urls=not options.file_addresses)
     done = {source: workshop.do(source) for source in found.sources}
-    findings = [*found.findings]
+    findings = [*found.findings, *prices.findings]
     for source, plan in done.items():
         findings += plan.findings
         for finding in plan.findings:
@@ -123,6 +126,16 @@ def _export(folder: Path, plans: Path, *, directory_urls: bool) -> int:
     count = write_files(folder, made)
     print(f"{show_count(len(done), 'plan')}: {show_count(count, 'file')} written to {folder}.")
     return _verdict(findings, is_strict=False)
+
+
+def _find_prices(path: Path | None) -> FoundPrices:
+    """The prices that the command line names, with what is wrong with them said."""
+    if path is None:
+        return FoundPrices()
+    found = find_prices(path, _show_path(path), is_asked=True)
+    for finding in found.findings:
+        print(format_finding(finding, found.text), file=sys.stderr)
+    return found
 
 
 if __name__ == "__main__":

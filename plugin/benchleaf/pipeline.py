@@ -8,6 +8,8 @@ from __future__ import annotations
 
 from dataclasses import dataclass, replace
 
+from benchleaf.buying import list_purchases
+from benchleaf.buying.records import ShoppingList
 from benchleaf.checking import study_piece
 from benchleaf.checking.records import Working
 from benchleaf.cutting import plan_cuts
@@ -37,6 +39,7 @@ class WorkedPlan:
     joinery: Joinery | None = None
     cut_plan: CutPlan | None = None
     sequence: Sequence | None = None
+    shopping: ShoppingList | None = None
     call_outs: CallOuts | None = None
     workings: tuple[Working, ...] = ()
     """What was reckoned of the finished piece: weight, bending, standing, movement, screws."""
@@ -85,7 +88,8 @@ def _work_on(worked: WorkedPlan, joinery: Joinery, shop: Shop) -> WorkedPlan:
     worked = _with(worked, sequence.findings, sequence=sequence)
     if has_errors(sequence.findings):
         return worked
-    return replace(worked, call_outs=warn(sequence, joinery))
+    shopping = list_purchases(joinery, cut_plan)
+    return replace(worked, shopping=shopping, call_outs=warn(sequence, joinery))
 
 
 def _with(worked: WorkedPlan, said: tuple[Finding, ...], **made: object) -> WorkedPlan:

@@ -26,6 +26,7 @@ PAGES = (
     PLAN,
     f"{PLAN}safety/",
     f"{PLAN}materials/",
+    f"{PLAN}shopping/",
     f"{PLAN}cutting/",
     f"{PLAN}parts/",
     f"{PLAN}parts/leg/",
@@ -198,7 +199,7 @@ def test_printed_plan_says_everything_and_counts_its_sheets(
 ) -> None:
     browser.open(f"{PLAN}print/")
     printed = browser.print(paper, tmp_path)
-    for words in ("Side frame", "Materials", "Parts list", "Glue the rail to the legs", "WARNING"):
+    for words in ("Side frame", "Shopping list", "Parts list", "Glue the rail to the legs", "WARNING"):
         assert words in printed.text
     for number, sheet in enumerate(printed.sheets, start=1):
         assert f"Page {number} of {len(printed.sheets)}" in sheet.text
@@ -274,6 +275,6 @@ def test_site_opens_from_the_disk(browser: Browser, tmp_path: Path) -> None:
     first = site.folder / "plans/side-frame/index.html"
     browser.driver.get(first.as_uri())
     browser.run("document.querySelector('.bl-local li:nth-child(3) a').click()")
-    assert browser.run("return document.querySelector('h1').textContent").startswith("Materials")
+    assert browser.run("return document.querySelector('h1').textContent").startswith("What you need")
     # The theme asks for a helper of its search from elsewhere; nothing else may leave the disk.
     assert [c for c in browser.complaints() if "iframe-worker" not in c] == []

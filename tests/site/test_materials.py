@@ -1,4 +1,4 @@
-"""The shopping list and the list of tools: what is bought once, what every step takes."""
+"""The list of tools: what every step takes."""
 
 from __future__ import annotations
 
@@ -12,13 +12,11 @@ import pytest
 
 import handmade_plan as handmade
 from benchleaf.pipeline import WorkedPlan, work_plan
-from benchleaf.reading.plan import Finish
 from benchleaf.safety.loading import load_rules
 from benchleaf.sequencing import OPERATION_KINDS
 from benchleaf.sequencing.facts import FACTS
 from benchleaf.sequencing.records import Operation, Setting
 from benchleaf.site.toolbox import BY_FACT, BY_KIND, BY_RULE, BY_SETTING, SHELF_OF
-from benchleaf.site.views.materials import view_materials
 from benchleaf.site.views.sound import SoundPlan, take_sound_plan
 from benchleaf.site.views.table import Table
 from benchleaf.site.views.tools import list_tools
@@ -58,67 +56,13 @@ def tools_of(sound: SoundPlan) -> dict[str, tuple[str, ...]]:
     }
 
 
-def shopping(sound: SoundPlan) -> str:
-    view = view_materials(sound).sections[0].view
-    tables = (view.stock, view.hardware, view.supplies)  # type: ignore[attr-defined]
-    return "\n".join(line for table in tables if table for line in words_of(table))
-
-
-# What is bought.
-
-
-def test_pegs_that_are_cut_from_rod_are_not_bought_once_more(
-    demos: Mapping[str, SoundPlan],
-) -> None:
-    text = shopping(demos["hall-bench"])
-    # Two dowels at each of four ends of long rails, end rails and shelf rails: 24.
-    assert "dowel rod; gives 24 dowels 1/2 x 1-1/2" in text
-    assert text.count("dowel") == 2  # the rod's name and what it gives
-    assert "10 wood screw No. 8 x 2-1/4 in" in text
-
-
-def test_dowels_without_a_rod_are_bought() -> None:
-    # The hand-made plan's rod is laid out without blanks for its dowels.
-    assert "4 dowel 10 x 50 mm" in shopping(sound_of(handmade.make_worked()))
-
-
-def test_abrasive_between_coats_is_bought_too(demos: Mapping[str, SoundPlan]) -> None:
-    for name, sound in demos.items():
-        said = {
-            grit
-            for operation in sound.sequence.operations
-            for action in operation.actions
-            for grit in re.findall(r"grit ([0-9, then]+[0-9])", action)
-            for grit in re.findall("[0-9]+", grit)
-        }
-        listed = set(re.findall(r"[0-9]+", " ".join(re.findall(r"grit .*", shopping(sound)))))
-        assert said, name
-        assert said <= listed, name
-
-
-def with_finish(material: str) -> SoundPlan:
-    worked = handmade.make_worked()
-    assert worked.plan is not None
-    finish = Finish(material=material, coats=2, grits=(120,))
-    return sound_of(replace(worked, plan=replace(worked.plan, finish=finish)))
-
-
 def test_oil_is_wiped_on_with_rags_and_varnish_is_brushed(
     demos: Mapping[str, SoundPlan],
 ) -> None:
     # Common practice, no source: hardwax oil goes on and comes off with a cloth.
-    assert "lint-free rags 4 two for each coat" in shopping(with_finish("hardwax oil"))
-    assert "rags" not in shopping(with_finish("exterior varnish"))
     assert "Brush" not in tools_of(demos["wall-bookcase"])
     assert "Lidded metal can, for oily rags" in tools_of(demos["wall-bookcase"])
     assert "Brush" in tools_of(demos["plant-stand"])
-
-
-def test_bare_wood_is_sanded_even_where_the_plan_has_no_finish() -> None:
-    worked = handmade.make_worked()
-    assert worked.plan is not None
-    sound = sound_of(replace(worked, plan=replace(worked.plan, finish=None)))
-    assert "abrasive, grit 120 and 180" in shopping(sound)
 
 
 # The tables behind the list of tools.

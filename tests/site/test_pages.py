@@ -71,6 +71,7 @@ def test_every_kind_of_page_is_there_and_every_drawing(files: dict[str, Generate
         "index.md",
         "safety.md",
         "materials.md",
+        "shopping.md",
         "cutting.md",
         "parts/index.md",
         "parts/leg.md",
@@ -103,25 +104,25 @@ def test_parts_list_has_mark_quantity_finished_and_rough_sizes_and_layers(
 def test_shopping_list_counts_stock_hardware_glue_and_finish(
     files: dict[str, GeneratedFile],
 ) -> None:
-    text = text_of(files["materials.md"])
-    assert "1 sheet of birch plywood ply 1220 × 2440, 18 thick 1" in text
-    assert "1 rod of birch peg ⌀ 10, 1000 long 1" in text
+    text = text_of(files["shopping.md"])
+    assert "1 sheet of birch plywood ply 1220 × 2440 × 18 mm 1 piece laid out" in text
+    assert "1 rod of birch peg 10 × 1000 mm 1 piece laid out" in text
     # two dowels at each of two joints
-    assert "4 dowel 10 x 50 mm" in text
-    # Between layers 406 x (46 + 86 + 46) = 72268 mm2, at the joints 2 x 2880: 0.078 m2; by 0.2 mm
-    # that is 15.6 ml, rounded up to 50.
-    assert "PVA glue 50 ml 0.08 m² of glue line" in text
-    assert "abrasive, grit 120 and 180" in text
-    assert "hard wax oil" in text
-    assert "2 coats on" in text
+    assert "dowel 10 × 50 mm 2 rail to leg + 2 rail to far leg + 1 spare" in text
+    # Between layers 406 x (46 + 86 + 46) = 72268 mm2, at the joints 2 x 2880. At 182 sq ft to the
+    # gallon, 4.47 m2 to the litre, 0.078 m2 takes 17.5 ml.
+    assert "250 ml PVA glue 0.0058 m² in joints + 0.0723 m² between layers" in text
+    assert "at 4.47 m²/l: 20 ml" in text
+    for words in ("abrasive, grit 120", "abrasive, grit 180", "hard wax oil", "; 2 times"):
+        assert words in text
 
 
 def test_finish_is_reckoned_without_the_faces_that_touch(writer: Writer) -> None:
     # Faces by hand: each leg 2(40*36 + 36*400 + 400*40) = 63680, the rail
     # 2(400*36 + 36*80 + 80*400) = 98560; each end of the rail hides 36 x 80 on both sides.
     # 2 * 63680 + 98560 - 4 * 2880 = 214400 mm2 = 0.21 m2.
-    text = text_of(write(handmade.make_worked(), writer)["materials.md"])
-    assert "2 coats on 0.21 m²" in text
+    text = text_of(write(handmade.make_worked(), writer)["shopping.md"])
+    assert "− 0.0115 m² faces against one another = 0.214 m²; 2 times" in text
 
 
 def test_cuts_are_listed_in_order_with_what_each_gives(files: dict[str, GeneratedFile]) -> None:
@@ -253,7 +254,8 @@ def test_printed_plan_holds_every_page_once_in_order(files: dict[str, GeneratedF
     assert titles == [
         "# Side frame",
         "## Safety",
-        "## Materials",
+        "## Shopping list",
+        "## What you need",
         "## Cutting",
         "## Parts",
         "## A&#58; leg",

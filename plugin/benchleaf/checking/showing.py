@@ -11,6 +11,7 @@ from fractions import Fraction
 from typing import Final
 
 from benchleaf.checking.records import Quantity
+from benchleaf.handbook.supplies import LITRES_PER_FL_OZ, LITRES_PER_GALLON, M2_PER_FT2
 from benchleaf.handbook.units import KG_PER_LB, KPA_PER_PSF, M3_PER_FT3, MPA_PER_PSI, N_PER_LBF
 from benchleaf.lengths import MM_PER_INCH, format_with_unit
 from benchleaf.reading.plan import Units
@@ -26,8 +27,18 @@ _INCH_POUND: Final[Mapping[str, tuple[Fraction, str]]] = {
     "kg/m3": (KG_PER_LB / M3_PER_FT3, "lb/cu ft"),
     "mm4": (MM_PER_INCH**4, "in⁴"),
     "m3": (M3_PER_FT3, "cu ft"),
+    "m2": (M2_PER_FT2, "sq ft"),
+    "l": (LITRES_PER_FL_OZ, "fl oz"),
+    "m2/l": (M2_PER_FT2 / LITRES_PER_GALLON, "sq ft/gal"),
 }
-_METRIC_SIGNS: Final = {"kg/m3": "kg/m³", "mm4": "mm⁴", "m3": "m³", "deg": "°"}
+_METRIC_SIGNS: Final = {
+    "kg/m3": "kg/m³",
+    "mm4": "mm⁴",
+    "m3": "m³",
+    "m2": "m²",
+    "m2/l": "m²/l",
+    "deg": "°",
+}
 
 
 def show_quantity(quantity: Quantity, units: Units) -> str:

@@ -21,6 +21,7 @@ PRINT_KEY: Final[str] = "print"
 _LOCAL: Final[tuple[str, ...]] = (
     "index",
     "safety",
+    "shopping",
     "materials",
     "cutting",
     "parts/index",

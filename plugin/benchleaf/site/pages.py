@@ -10,6 +10,7 @@ from collections.abc import Iterable, Iterator, Mapping, Sequence
 from dataclasses import fields
 from typing import Final
 
+from benchleaf.buying.prices import PriceList
 from benchleaf.drawing.scene import Scene
 from benchleaf.drawing.svg import write_svg
 from benchleaf.findings import Place
@@ -31,6 +32,7 @@ from benchleaf.site.views.materials import view_materials
 from benchleaf.site.views.overview import make_card, view_broken_plan, view_overview
 from benchleaf.site.views.parts import view_parts
 from benchleaf.site.views.safety import view_safety
+from benchleaf.site.views.shopping import view_shopping
 from benchleaf.site.views.sound import SoundPlan, take_sound_plan
 from benchleaf.site.views.steps import view_steps
 from benchleaf.site.views.strength import view_strength
@@ -39,14 +41,19 @@ from benchleaf.site.views.strength import view_strength
 _PX_PER_MM: Final = 96 / 25.4
 
 
-def view_plan(source: PlanSource, worked: WorkedPlan, scenes: Mapping[str, Scene]) -> PlanPages:
+def view_plan(
+    source: PlanSource,
+    worked: WorkedPlan,
+    scenes: Mapping[str, Scene],
+    prices: PriceList | None = None,
+) -> PlanPages:
     """Work out all pages of a plan; of a plan with errors, the page that says what to mend."""
     files = dict(zip(scenes, make_anchors((name, "drawing") for name in scenes), strict=True))
     figures = {name: _frame_scene(files[name], scene) for name, scene in scenes.items()}
     sound = take_sound_plan(worked, figures)
     if sound is None:
         return _view_broken(source, worked)
-    pages = _view_pages(sound, source)
+    pages = _view_pages(sound, source, prices)
     shown = set(_list_shown(pages))
     return PlanPages(
         source=source,
@@ -68,11 +75,14 @@ def _list_shown(pages: Iterable[Page]) -> Iterator[str]:
                 yield from (one.name for one in listed if isinstance(one, Figure))
 
 
-def _view_pages(sound: SoundPlan, source: PlanSource) -> tuple[Page, ...]:
+def _view_pages(
+    sound: SoundPlan, source: PlanSource, prices: PriceList | None
+) -> tuple[Page, ...]:
     """All pages, in the order in which the plan is printed."""
     return (
         view_overview(sound, source),
         view_safety(sound),
+        view_shopping(sound, prices),
         view_materials(sound),
         view_cutting(sound),
         *view_parts(sound),

@@ -30,7 +30,7 @@ from benchleaf.site.nav import expand_nav
 from benchleaf.site.pages import write_gallery
 from benchleaf.site.records import GeneratedFile, PlanSource
 from benchleaf.site.report import format_finding, summarise
-from benchleaf.site.sources import find_plans
+from benchleaf.site.sources import FoundPrices, find_plans, find_prices
 from benchleaf.site.templating import THEME_DIR, open_templates
 from benchleaf.site.workshop import DonePlan, Workshop
 
@@ -53,6 +53,8 @@ class BenchleafConfig(Config):  # type: ignore[no-untyped-call] # MkDocs' hook i
 
     plans_dir = config_options.Dir(default="plans", exists=False)
     """Folder of plans, beside mkdocs.yml."""
+    prices = config_options.Optional(config_options.File())
+    """File of prices; else prices.yml beside mkdocs.yml, where there is one."""
 
 
 class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-call] # likewise
@@ -92,9 +94,13 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         found = find_plans(self._plans_dir, self._shown(config))
         for complaint in found.complaints:
             log.warning(complaint)
+        prices = self._find_prices(config)
+        self.workshop.prices = prices.prices
         done = self._work(found.sources)
         findings = [*found.findings, *(f for plan in done.values() for f in plan.findings)]
+        findings += prices.findings
         texts = {source.file: source.text for source in found.sources}
+        texts[self._beside(self._price_file(config), config)] = prices.text
         _log_findings(findings, texts)
         self._stop_if_strict(findings, len(found.complaints), config)
         self.made = self._write(done, config)
@@ -145,12 +151,14 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         self,
         server: LiveReloadServer,
         *,
-        config: MkDocsConfig,  # noqa: ARG002
+        config: MkDocsConfig,
         builder: object,  # noqa: ARG002
     ) -> LiveReloadServer:
         """Watch the plans; MkDocs cannot watch a folder that is not there."""
         if self._plans_dir.is_dir():
             server.watch(str(self._plans_dir))
+        if self._price_file(config).is_file():
+            server.watch(str(self._price_file(config)))
         return server
 
     @property
@@ -158,9 +166,21 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         return Path(self.config.plans_dir)
 
     def _shown(self, config: MkDocsConfig) -> str:
-        """The folder of plans as findings show it: seen from where mkdocs.yml is."""
-        beside = Path(config.config_file_path or "mkdocs.yml").absolute().parent
-        return Path(os.path.relpath(self._plans_dir, beside)).as_posix()
+        """The folder of plans as findings show it."""
+        return self._beside(self._plans_dir, config)
+
+    def _beside(self, path: Path, config: MkDocsConfig) -> str:
+        """A path as findings show it: seen from where mkdocs.yml is."""
+        return Path(os.path.relpath(path, _home(config))).as_posix()
+
+    def _price_file(self, config: MkDocsConfig) -> Path:
+        return Path(self.config.prices) if self.config.prices else _home(config) / "prices.yml"
+
+    def _find_prices(self, config: MkDocsConfig) -> FoundPrices:
+        path = self._price_file(config)
+        return find_prices(
+            path, self._beside(path, config), is_asked=self.config.prices is not None
+        )
 
     def _work(self, sources: Iterable[PlanSource]) -> dict[PlanSource, DonePlan]:
         done = {}
@@ -226,6 +246,11 @@ def _make_file(made: GeneratedFile, config: MkDocsConfig, *, is_in_nav: bool) ->
 def _page_of(files: Files, src_uri: str) -> Page | None:
     file = files.get_file_from_path(src_uri) if src_uri else None
     return file.page if file is not None else None
+
+
+def _home(config: MkDocsConfig) -> Path:
+    """The folder of mkdocs.yml."""
+    return Path(config.config_file_path or "mkdocs.yml").absolute().parent
 
 
 def _log_findings(findings: Iterable[Finding], texts: dict[str, str]) -> None:

@@ -9,6 +9,8 @@ from dataclasses import dataclass
 from pathlib import Path
 from typing import Final
 
+from benchleaf.buying.price_file import PRICE_FILE, read_prices
+from benchleaf.buying.prices import PriceList
 from benchleaf.findings import Finding
 from benchleaf.reading import open_plan, plan_name
 from benchleaf.site.escaping import make_anchor
@@ -65,3 +67,30 @@ def _list_files(folder: Path) -> list[Path]:
     beside = [*folder.glob("*"), *folder.glob("*/*")]
     plans = [path for path in beside if path.name.endswith(_ENDINGS) and path.is_file()]
     return sorted(plans, key=lambda path: (len(path.parts), path.as_posix()))
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class FoundPrices:
+    """What a site knows of prices."""
+
+    prices: PriceList | None = None
+    text: str = ""
+    """Of the price file."""
+    findings: tuple[Finding, ...] = ()
+
+
+def find_prices(path: Path, shown_as: str, *, is_asked: bool) -> FoundPrices:
+    """Read the site's price file; where it is not asked for by name it need not be there.
+
+    Args:
+        path: The file.
+        shown_as: Its path as findings show it.
+        is_asked: Whether the site names it.
+    """
+    if not is_asked and not path.is_file():
+        return FoundPrices()
+    text, findings = open_plan(path, shown_as, PRICE_FILE)
+    if text is None:
+        return FoundPrices(findings=findings)
+    prices, findings = read_prices(text, shown_as)
+    return FoundPrices(prices=prices, text=text, findings=findings)

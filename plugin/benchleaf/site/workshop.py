@@ -10,6 +10,7 @@ import hashlib
 from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
 
+from benchleaf.buying.prices import PriceList
 from benchleaf.drawing.scene import Scene
 from benchleaf.findings import Finding
 from benchleaf.pipeline import WorkedPlan
@@ -34,24 +35,26 @@ class Workshop:
     """Text and file name to a worked plan."""
     draw: Callable[[WorkedPlan], Mapping[str, Scene]]
     """A worked plan to its drawings by name."""
+    prices: PriceList | None = None
+    """What things cost, where the site has a price file."""
     _done: dict[str, DonePlan] = field(default_factory=dict)
     _written: dict[tuple[str, str, bool], tuple[GeneratedFile, ...]] = field(default_factory=dict)
     _used: set[str] = field(default_factory=set)
 
     def do(self, source: PlanSource) -> DonePlan:
         """Work a plan out and view its pages."""
-        key = _digest(source)
+        key = self._digest(source)
         self._used.add(key)
         if key not in self._done:
             worked = self.work(source.text, source.file)
             scenes = self.draw(worked) if worked.is_sound else {}
-            pages = view_plan(source, worked, scenes)
+            pages = view_plan(source, worked, scenes, self.prices)
             self._done[key] = DonePlan(findings=worked.findings, pages=pages)
         return self._done[key]
 
     def write(self, source: PlanSource, writer: Writer) -> tuple[GeneratedFile, ...]:
         """Write a plan's files."""
-        key = (_digest(source), writer.templates.digest, writer.directory_urls)
+        key = (self._digest(source), writer.templates.digest, writer.directory_urls)
         if key not in self._written:
             self._written[key] = write_plan(self.do(source).pages, writer)
         return self._written[key]
@@ -62,6 +65,7 @@ class Workshop:
         self._written = {key: made for key, made in self._written.items() if key[0] in self._used}
         self._used.clear()
 
-
-def _digest(source: PlanSource) -> str:
-    return hashlib.sha256("\0".join((source.name, source.file, source.text)).encode()).hexdigest()
+    def _digest(self, source: PlanSource) -> str:
+        """What a plan's pages come from, in one word."""
+        texts = (source.name, source.file, source.text, repr(self.prices))
+        return hashlib.sha256("\0".join(texts).encode()).hexdigest()

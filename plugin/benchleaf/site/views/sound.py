@@ -8,6 +8,7 @@ from __future__ import annotations
 from collections.abc import Mapping
 from dataclasses import dataclass
 
+from benchleaf.buying.records import ShoppingList
 from benchleaf.checking.records import Working
 from benchleaf.cutting.records import Blank, CutPlan, LengthLayout, SheetLayout
 from benchleaf.findings import Finding, Place
@@ -33,6 +34,7 @@ class SoundPlan:
     joinery: Joinery
     cut_plan: CutPlan
     sequence: Sequence
+    shopping: ShoppingList
     call_outs: CallOuts
     findings: tuple[Finding, ...]
     workings: tuple[Working, ...]
@@ -81,12 +83,15 @@ def take_sound_plan(worked: WorkedPlan, figures: Mapping[str, Figure]) -> SoundP
         return None
     if worked.cut_plan is None or worked.sequence is None or worked.call_outs is None:
         return None
+    if worked.shopping is None:
+        return None
     return SoundPlan(
         plan=worked.plan,
         piece=worked.piece,
         joinery=worked.joinery,
         cut_plan=worked.cut_plan,
         sequence=worked.sequence,
+        shopping=worked.shopping,
         call_outs=worked.call_outs,
         findings=worked.findings,
         workings=worked.workings,

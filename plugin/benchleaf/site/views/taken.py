@@ -5,11 +5,11 @@ Takes a `SoundPlan`; gives the sections of the cutting page about them.
 
 from __future__ import annotations
 
-from collections import Counter
 from dataclasses import dataclass
 from fractions import Fraction
 from string import ascii_lowercase
 
+from benchleaf.buying.stock import count_taken
 from benchleaf.cutting.records import LengthLayout, Measure, Proof, SheetLayout
 from benchleaf.reading.plan import Stock, StockKind
 from benchleaf.sequencing.saw_words import WORTH_KEEPING_MM
@@ -75,21 +75,6 @@ def view_offcuts(sound: SoundPlan) -> Section | None:
     return Section(heading="Offcuts to store", anchor="offcuts", template="offcuts.html", view=view)
 
 
-def count_taken(sound: SoundPlan, stock: Stock) -> list[tuple[bool, Fraction, Fraction, int]]:
-    """The sizes of a stock that are taken: (from the rack, length, width, how many)."""
-    sizes = Counter(
-        (layout.is_offcut, layout.length_mm, _width_mm(layout, stock))
-        for layout in sound.layouts
-        if layout.stock == stock.name
-    )
-    ordered = sorted(sizes.items(), key=lambda pair: (pair[0][0], -pair[0][1] * pair[0][2]))
-    return [(*size, count) for size, count in ordered]
-
-
-def _width_mm(layout: Layout, stock: Stock) -> Fraction:
-    return layout.width_mm if isinstance(layout, SheetLayout) else stock.width_mm
-
-
 def _list_taken(sound: SoundPlan) -> Table:
     rows = tuple(
         (
@@ -99,7 +84,7 @@ def _list_taken(sound: SoundPlan) -> Table:
             Cell("the rack" if in_rack else "the yard"),
         )
         for stock in sound.cut_plan.stock
-        for in_rack, length, width, count in count_taken(sound, stock)
+        for in_rack, length, width, count in count_taken(sound.cut_plan, stock)
     )
     columns = (Column("Qty", "number"), Column("Stock"), Column("Size", "number"), Column("From"))
     return Table(caption=f"Stock, in {sound.show.unit_word}", columns=columns, rows=rows)
