@@ -48,7 +48,7 @@ def test_strict_site_is_sound_under_every_theme_and_kind_of_address(
         assert page.open_at_end == [], name
     # gallery, and for each plan 8 pages with one of several under them, 3 parts, 3 steps
     plans = [name for name in site.pages if name.startswith("plans/")]
-    assert len(plans) == 1 + 2 * (8 + 3 + 3)
+    assert len(plans) == 1 + 2 * (9 + 3 + 3)
 
 
 def test_navigation_holds_gallery_and_overviews_only(tmp_path: Path) -> None:

@@ -31,5 +31,4 @@ def view_materials(sound: SoundPlan) -> Page:
         sections=(Section(heading="Tools", anchor="tools", template="tools.html", view=view),),
         parent="index",
         place=sound.place("plan"),
-        starts_sheet=False,
     )
