@@ -448,3 +448,13 @@ def test_the_store_s_cuts_are_listed_apart_where_the_plan_says_what_fits_the_car
     assert "ply 1 1 the sheet 2440 × 1220 across the sheet 406 left end" in text
     assert "ply 1: 2 pieces, 1220 × 406 and 2031 × 1220 mm." in text
     assert "At the store" not in text_of(write(worked, writer)["cutting.md"])
+
+
+def test_labels_have_a_page_that_the_printed_plan_leaves_out(writer: Writer) -> None:
+    scenes = {**handmade.SCENES, "labels-1": handmade.make_scene("labels-1")}
+    pages = view_plan(handmade.SOURCE, handmade.make_worked(), scenes)
+    made = {file.src_uri: file for file in write_plan(pages, writer)}
+    assert "[Drawing labels-1." in text_of(made["plans/side-frame/labels.md"])
+    assert "labels-1" not in str(made["plans/side-frame/print.md"].body)
+    assert 'href="../labels/"' in str(made["plans/side-frame/parts/index.md"].body)
+    assert "plans/side-frame/drawings/labels-1.svg" in made

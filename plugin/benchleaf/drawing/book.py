@@ -1,8 +1,8 @@
 """All drawings of a plan: what is drawn, under which name.
 
 Takes a sound WorkedPlan, gives Scenes by name: `assembled`, `arrangement`, `exploded`,
-`part-<shape>`, `template-<shape>-<n>-<n>`, `sheet-<stock>-<n>`, `lengths-<stock>-<n>`, `joint-<n>`,
-`step-<slug>`. Knows no pages.
+`labels-<n>`, `part-<shape>`, `template-<shape>-<n>-<n>`, `sheet-<stock>-<n>`,
+`lengths-<stock>-<n>`, `joint-<n>`, `step-<slug>`. Knows no pages.
 """
 
 from __future__ import annotations
@@ -16,6 +16,7 @@ from benchleaf.drawing.bodies import Body, body_of
 from benchleaf.drawing.cutting_diagram import draw_sheet_layout
 from benchleaf.drawing.elevations import draw_arrangement
 from benchleaf.drawing.joint_figure import draw_joint
+from benchleaf.drawing.label_sheets import draw_labels
 from benchleaf.drawing.length_diagram import draw_length_layout
 from benchleaf.drawing.part_sheet import draw_part_sheet
 from benchleaf.drawing.pictorial import SIZE, assembled_picture, exploded_picture
@@ -51,6 +52,7 @@ def draw_plan(worked: WorkedPlan) -> dict[str, Scene]:
     solids = solids_of(joinery)
     bodies = tell_apart([body_of(solid, mark) for mark, solid in solids.items()])
     scenes = [*_pictures(joinery, bodies)]
+    scenes += draw_labels(joinery)
     scenes += _parts(joinery, bodies)
     scenes += _layouts(worked.cut_plan, joinery.piece.plan)
     scenes += draw_joints(joinery, solids)

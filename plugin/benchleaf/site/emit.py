@@ -75,14 +75,15 @@ class Writer:
 
     def write_print_page(self, plan: PlanPages) -> tuple[str, ...]:
         """Write the page that holds all others in order."""
-        anchors = {page.key: page.anchor for page in plan.pages}
+        pages = tuple(page for page in plan.pages if page.is_printed)
+        anchors = {page.key: page.anchor for page in pages}
         links = self._links(plan, PRINT_KEY, anchors)
         frame = _frame(plan, None)
         blocks = [
             self._block("plan-head.html", frame, links),
             _heading(1, plan.title, plan.pages[0].anchor),
         ]
-        for page in plan.pages:
+        for page in pages:
             if page.key != "index":  # the plan's title heads its first page
                 css_class = "bl-sheet" if page.starts_sheet else "bl-follows"
                 blocks.append(_heading(2, page.title, page.anchor, css_class))

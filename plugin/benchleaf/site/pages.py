@@ -28,6 +28,7 @@ from benchleaf.site.records import (
 )
 from benchleaf.site.views.cutting import view_cutting
 from benchleaf.site.views.joints import view_joints
+from benchleaf.site.views.labels import view_labels
 from benchleaf.site.views.materials import view_materials
 from benchleaf.site.views.overview import make_card, view_broken_plan, view_overview
 from benchleaf.site.views.parts import view_parts
@@ -85,6 +86,7 @@ def _view_pages(
         view_shopping(sound, prices),
         view_materials(sound),
         view_cutting(sound),
+        *view_labels(sound),
         *view_parts(sound),
         view_joints(sound),
         *view_strength(sound),

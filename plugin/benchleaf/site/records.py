@@ -80,6 +80,8 @@ class Page:
     place: Place
     """Where in the plan the page's subject is written."""
     is_searched: bool = True
+    is_printed: bool = True
+    """False where the page is printed from its own place and not with the whole plan."""
     starts_sheet: bool = True
     """True where the printed plan begins a new sheet of paper with this page; others follow on, and
     go to the next sheet only where they do not fit on what is left of one."""

@@ -37,6 +37,8 @@ class PartsListView:
     """Context of `parts-list.html`."""
 
     table: Table
+    has_labels: bool
+    """Whether the plan has a page of labels."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -85,7 +87,10 @@ def view_parts(sound: SoundPlan) -> tuple[Page, ...]:
                 heading="",
                 anchor="list",
                 template="parts-list.html",
-                view=PartsListView(table=list_parts(sound)),
+                view=PartsListView(
+                    table=list_parts(sound),
+                    has_labels="labels-1" in sound.figures,
+                ),
             ),
             *show_overall_sizes(sound, is_printed=True),
             Section(
