@@ -32,7 +32,9 @@ def figure_of(code: str) -> str:
     joinery, _ = work_small_plan(given)
     fit = next(fit for fit in joinery.fits if fit.kind == code)
     marks = (fit.contact.first, fit.contact.second)
-    return write_svg(draw_joint(fit, joinery, {m: placed_solid(joinery, m) for m in marks}))
+    return write_svg(
+        draw_joint(fit, joinery, {m: placed_solid(joinery, m) for m in marks}, is_titled=False)
+    )
 
 
 if __name__ == "__main__":

@@ -180,7 +180,8 @@ def format_length(
 
     Inches are reduced mixed fractions to the nearest 1/grid; millimetres have at most one decimal.
     Halves round away from zero. Where the text is not the exact length it starts with `≈`, so that
-    nobody takes a rounded figure for a setting.
+    nobody takes a rounded figure for a setting; what would round to nothing is said to be under the
+    finest step.
 
     Args:
         length_mm: Length, mm.
@@ -192,14 +193,16 @@ def format_length(
     ('29-1/2', '749.3')
     >>> format_length(Fraction(18), "in")
     '≈45/64'
-    >>> format_length(Fraction(0), "in")
-    '0'
+    >>> format_length(Fraction(0), "in"), format_length(Fraction(1, 10), "in")
+    ('0', 'under 1/64')
     """
     steps = grid if units == "in" else 10  # one decimal of a millimetre
     exact = length_mm / _MM_PER[units]
     # Nearest step; halves go away from zero.
     count = (abs(exact) * steps + Fraction(1, 2)).__floor__()
     shown = Fraction(count, steps)
+    if show_rounding and exact and not shown:
+        return f"under 1/{steps}" if units == "in" else "under 0.1"
     sign = "-" if exact < 0 and shown else ""
     text = _write_mixed(shown) if units == "in" else _write_decimal(shown)
     rounded = "≈" if show_rounding and shown != abs(exact) else ""

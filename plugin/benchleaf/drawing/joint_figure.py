@@ -43,13 +43,27 @@ from benchleaf.lengths import UnitName, format_degrees, format_length
 
 _MARGIN_MM: Final = 2.0
 _BETWEEN_MM: Final = 6.0
+# chosen: room for a tag on its leader at either side.
+_TAG_ROOM_MM: Final = 8.0
 # chosen: half a page high at most.
 _WIDE_MM: Final = SAFE_WIDTH_MM - 1.0
 _HIGH_MM: Final = 130.0
+# chosen: of a figure without a title, on a page that a telephone shows at two thirds of its size.
+_NARROW_MM: Final = 114.0
 # chosen: the seat takes three fifths of the width, the section across and sizes the rest.
 _SEAT_SHARE: Final = 0.6
 # chosen: a seat narrower than this on paper is drawn larger, its length broken.
 _LEAST_WIDE_MM: Final = 8.0
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class _Room:
+    """What a figure has to keep to."""
+
+    scales: tuple[Scale, ...]
+    """Largest first."""
+    units: UnitName
+    wide_mm: float
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -77,30 +91,42 @@ def _view(caption: str, plane: Plane, marks: tuple[Mark, ...]) -> _View:
     return _View(caption=caption, plane=plane, marks=marks, box=box)
 
 
-def draw_joint(fit: JointFit, joinery: Joinery, solids: Mapping[str, Manifold]) -> Scene:
+def draw_joint(
+    fit: JointFit, joinery: Joinery, solids: Mapping[str, Manifold], *, is_titled: bool = True
+) -> Scene:
     """Draw one joint at one contact.
 
     Args:
         fit: The joint, worked out.
         joinery: The joinery that it is part of.
         solids: The finished copies at their seats, by mark.
+        is_titled: Whether it is a sheet with its title block. Without, it is no wider than it
+            needs to be, so that it stays large on a narrow page.
     """
     faces = see_faces(close_up(fit, solids))
-    scale, views = _largest_figure(faces, joinery)
+    room = _Room(
+        scales=scales(joinery.piece.plan.units),
+        units=joinery.piece.plan.units.value,
+        wide_mm=_WIDE_MM if is_titled else _NARROW_MM,
+    )
+    scale, views = _largest_figure(faces, room)
     whole = join(view.box for view in views)
-    across = (SAFE_WIDTH_MM - (whole.right - whole.left)) / 2 - whole.left
+    least = min(whole.right - whole.left + 2 * _TAG_ROOM_MM, SAFE_WIDTH_MM)
+    width = SAFE_WIDTH_MM if is_titled else least
+    across = (width - (whole.right - whole.left)) / 2 - whole.left
     views = [view.moved((across, _MARGIN_MM - whole.top)) for view in views]
     end = _MARGIN_MM + whole.bottom - whole.top + 4.0
     marks: list[Mark] = [mark for view in views for mark in view.marks]
-    marks += _annotations(faces, views, Rectangle(0.5, 0.5, SAFE_WIDTH_MM - 0.5, end))
+    marks += _annotations(faces, views, Rectangle(0.5, 0.5, width - 0.5, end))
     top = end + 1.0
-    marks += draw_title_block(_title(fit, joinery, scale), top)
+    if is_titled:
+        marks += draw_title_block(_title(fit, joinery, scale), top)
     contact = fit.contact
     name = f"joint-{fit.joint + 1}-{contact.first}-{contact.second}"
     return Scene(
         id=f"{joinery.piece.plan.name}-{name}",
-        width=SAFE_WIDTH_MM,
-        height=top + TITLE_HEIGHT_MM,
+        width=width,
+        height=top + (TITLE_HEIGHT_MM if is_titled else 0.0),
         marks=tuple(marks),
         title=f"{fit.kind}, {contact.first} to {contact.second}: seat and sections",
         description=" ".join(f"{line}." for line in _size_lines(fit, joinery)),
@@ -108,50 +134,50 @@ def draw_joint(fit: JointFit, joinery: Joinery, solids: Mapping[str, Manifold]) 
     )
 
 
-def _largest_figure(faces: Faces, joinery: Joinery) -> tuple[Scale, list[_View]]:
+def _largest_figure(faces: Faces, room: _Room) -> tuple[Scale, list[_View]]:
     """The figure at its largest; its length broken where it would else be too narrow to read."""
-    units: UnitName = joinery.piece.plan.units.value
     narrowest = float(faces.shown.fit.contact.v_mm)
-    steps = scales(joinery.piece.plan.units)
     found: tuple[Scale, list[_View]] | None = None
     for must_show in _ways_to_break(faces.shown):
-        figure = _figure_that_fits(faces, steps, must_show, units)
+        figure = _figure_that_fits(faces, room, must_show)
         if figure and (found is None or figure[0].divisor < found[0].divisor):
             found = figure
         if found and found[0].on_paper(narrowest) >= _LEAST_WIDE_MM:
             return found
-    return found or _smallest_figure(faces, steps[-1], units)
+    return found or _smallest_figure(faces, room)
 
 
 def _figure_that_fits(
-    faces: Faces, steps: Sequence[Scale], must_show: frozenset[float] | None, units: UnitName
+    faces: Faces, room: _Room, must_show: frozenset[float] | None
 ) -> tuple[Scale, list[_View]] | None:
     """The figure at the largest scale with room for it, if any."""
-    for scale in steps:
-        level = _level_ruler(faces.shown, 1 / scale.divisor, must_show)
-        if level is not None and _may_fit(faces.shown, level):
-            views = _figure(faces, level, units)
-            if _fits(views):
+    for scale in room.scales:
+        ratio = 1 / scale.divisor
+        level = _level_ruler(faces.shown, ratio, must_show, wide_mm=room.wide_mm * _SEAT_SHARE)
+        if level is not None and _may_fit(faces.shown, level, room.wide_mm):
+            views = _figure(faces, level, room.units)
+            if _fits(views, room.wide_mm):
                 return scale, views
     return None
 
 
-def _smallest_figure(faces: Faces, scale: Scale, units: UnitName) -> tuple[Scale, list[_View]]:
+def _smallest_figure(faces: Faces, room: _Room) -> tuple[Scale, list[_View]]:
+    scale = room.scales[-1]
     ruler = _ruler(faces.shown, faces.shown.seat.right, 1 / scale.divisor)
-    return scale, _figure(faces, ruler, units)
+    return scale, _figure(faces, ruler, room.units)
 
 
-def _may_fit(shown: CloseUp, level: Ruler) -> bool:
+def _may_fit(shown: CloseUp, level: Ruler, wide_mm: float) -> bool:
     """Tell whether the bare wood has room: only then is it worth while to draw the sizes."""
     beside = _ruler(shown, shown.across.right, level.scale)
     upright = _ruler(shown, shown.seat.up, level.scale)
     wide = level.high - level.low + _BETWEEN_MM + beside.high - beside.low
-    return wide <= _WIDE_MM and upright.high - upright.low <= _HIGH_MM
+    return wide <= wide_mm and upright.high - upright.low <= _HIGH_MM
 
 
-def _fits(views: Iterable[_View]) -> bool:
+def _fits(views: Iterable[_View], wide_mm: float) -> bool:
     whole = join(view.box for view in views)
-    return whole.right - whole.left <= _WIDE_MM and whole.bottom - whole.top <= _HIGH_MM
+    return whole.right - whole.left <= wide_mm and whole.bottom - whole.top <= _HIGH_MM
 
 
 def _figure(faces: Faces, level: Ruler, units: UnitName) -> list[_View]:
@@ -218,13 +244,14 @@ def _ruler(shown: CloseUp, direction: Sequence[object], ratio: float) -> Ruler:
     return plain_ruler(ends[0], ends[1], ratio)
 
 
-def _level_ruler(shown: CloseUp, ratio: float, must_show: frozenset[float] | None) -> Ruler | None:
+def _level_ruler(
+    shown: CloseUp, ratio: float, must_show: frozenset[float] | None, *, wide_mm: float
+) -> Ruler | None:
     """Along the joint: whole, or where it may be and has to be, broken between some places."""
     whole = _ruler(shown, shown.seat.right, ratio)
-    room = _WIDE_MM * _SEAT_SHARE
-    if must_show is None or whole.high - whole.low <= room:
+    if must_show is None or whole.high - whole.low <= wide_mm:
         return whole
-    return broken_ruler(must_show, ratio, room)
+    return broken_ruler(must_show, ratio, wide_mm)
 
 
 def _ways_to_break(shown: CloseUp) -> Iterator[frozenset[float] | None]:
@@ -246,10 +273,8 @@ def _stations(shown: CloseUp, boxes: Iterable[Box]) -> frozenset[float]:
 
 def _annotations(faces: Faces, views: Sequence[_View], within: Rectangle) -> Iterator[Mark]:
     """Captions, and the marks of both parts on the section across."""
-    for view in views:
-        at = (view.box.left, view.box.bottom + 2.0)
-        text = Text(at=at, text=view.caption, height=CAPTION_HEIGHT, anchor="start", halo=False)
-        yield text
+    captions = [_caption(view) for view in views]
+    yield from captions
     contact, beside = faces.shown.fit.contact, views[1]
     points = zip((contact.first, contact.second), wood_points(faces, beside.plane), strict=True)
     places = [
@@ -259,12 +284,18 @@ def _annotations(faces: Faces, views: Sequence[_View], within: Rectangle) -> Ite
     # Where the first tag leaves no room for the second, the second goes first.
     for order in (places, places[::-1]):
         taken = Clearance(mark for view in views for mark in view.marks)
+        taken.take(captions)
         tags = [
             draw_tag(Tag(words=mark), box_round([at]), taken, within=within) for mark, at in order
         ]
         if all(tags):
             break
     yield from (mark for tag in tags for mark in tag or ())
+
+
+def _caption(view: _View) -> Text:
+    at = (view.box.left, view.box.bottom + 2.0)
+    return Text(at=at, text=view.caption, height=CAPTION_HEIGHT, anchor="start", halo=False)
 
 
 def _size_lines(fit: JointFit, joinery: Joinery) -> Iterator[str]:

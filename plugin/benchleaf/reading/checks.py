@@ -35,6 +35,7 @@ def check_whole(values: Values, desk: Desk) -> None:
     _check_joint_parts(values, desk)
     _check_copies(values, desk)
     _check_shapings(values, desk)
+    _check_edge_glued(values, desk)
     _check_grits(values, desk)
     check_angles(values, desk)
     _check_room(values, desk)
@@ -97,6 +98,20 @@ def _check_shapings(values: Values, desk: Desk) -> None:
         message = f"the parts are shaped in {total} ways"
         remedy = f"Needed: at most {MOST_SHAPINGS_IN_ALL}. Split the piece into several plans."
         desk.report("R024", desk.spot("parts"), message, remedy=remedy)
+
+
+def _check_edge_glued(values: Values, desk: Desk) -> None:
+    """Boards are glued edge to edge in one layer: what else is asked for would be left undone."""
+    stock = _readable(values, "stock")
+    for name, part in _readable(values, "parts").items():
+        kind = (stock.get(part.get("stock")) or {}).get(KIND_KEY)
+        is_layered = (part.get("layers") or 1) > 1
+        if not part.get("edge glued") or not (is_layered or kind not in {None, "board"}):
+            continue
+        what = f"{part['layers']} layers" if is_layered else f"a {kind}"
+        remedy = "Leave `edge glued` out, or make the part of boards in one layer."
+        spot = desk.spot(f"parts.{show(name)}.edge glued")
+        desk.warn("R994", spot, f"{quote(name)} is of {what}: no boards are glued", remedy=remedy)
 
 
 def _check_grits(values: Values, desk: Desk) -> None:

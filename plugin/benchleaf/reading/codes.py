@@ -50,6 +50,7 @@ CODES: Final = {
     "R050": "Not a price.",
     "R051": "Not a stretch of a board, or one beyond its end.",
     "R052": "Not as many prices as sizes.",
+    "R994": "Boards glued edge to edge for a part that is of layers, or of no boards.",
     "R099": "More findings than are shown.",
 }
 """Code to meaning."""
