@@ -12,7 +12,13 @@ from tests.small_plans import work_small_plan
 from benchleaf.drawing import draw_plan
 from benchleaf.drawing.scene import Circle, Line, Path
 from benchleaf.drawing.svg import write_svg
-from benchleaf.drawing.template_sheets import BARS_MM, FRAME_MM, draw_templates, template_names
+from benchleaf.drawing.template_sheets import (
+    BARS_MM,
+    FRAME_MM,
+    draw_templates,
+    lines_too_large,
+    template_names,
+)
 from benchleaf.outlines import area_mm2, limits
 from benchleaf.pipeline import work_plan
 from benchleaf.site.emit import Writer
@@ -53,6 +59,20 @@ def test_an_arc_is_drawn_true_to_size_as_one_arc() -> None:
     assert [float(part) for part in drawn[:2]] == [pytest.approx(radius, abs=0.01)] * 2
     # Hollow from below: on paper, where y runs down, from left to right it turns from x towards y.
     assert drawn[2] == "1"
+
+
+@pytest.mark.parametrize(("wide", "is_too_large"), [(12, False), (60, True), (4000, True)])
+def test_a_line_that_would_take_too_many_sheets_is_told(wide: int, is_too_large: bool) -> None:
+    # A line round 60 in across is 188 in long, 29 frames of 6-1/2 in; 24 are drawn at the most.
+    box = f"0 0 0 to {wide} {wide} 3/4"
+    joinery, _ = work_small_plan(
+        {"units": "in", "parts": {"top": {"box": box, "of": "maple", "shape": [{"circle": "top"}]}}}
+    )
+    shape = joinery.shapes[0]
+    told = lines_too_large(shape, joinery)
+    assert bool(told) == is_too_large
+    assert bool(template_names(shape, joinery)) != is_too_large
+    assert all(line.startswith("top face: ") for line in told)
 
 
 def test_an_outline_is_drawn_as_curves() -> None:

@@ -89,10 +89,25 @@ def template_names(shape: Shape, joinery: Joinery) -> tuple[str, ...]:
     return tuple(sheet.name for sheet in _sheets(shape, joinery))
 
 
-def _sheets(shape: Shape, joinery: Joinery) -> Iterator[_Sheet]:
+def lines_too_large(shape: Shape, joinery: Joinery) -> tuple[str, ...]:
+    """The lines of a shape that have no template, as they would take too many sheets."""
+    body = own_box(joinery.piece.parts[shape.part])
+    units: UnitName = joinery.piece.plan.units.value
+    return tuple(
+        f"{template.cut.face} face: {describe_shaped(template.cut, body, units)}"
+        for _, template in _templates(shape, joinery)
+        if not 0 < len(template.sheets()) <= MOST_SHEETS
+    )
+
+
+def _templates(shape: Shape, joinery: Joinery) -> Iterator[tuple[int, _Template]]:
     lines = [cut for cut in shape.drawn.shaping if cut.template is not None]
     for number, cut in enumerate(lines, start=1):
-        template = _lay_out(cut, shape, joinery)
+        yield number, _lay_out(cut, shape, joinery)
+
+
+def _sheets(shape: Shape, joinery: Joinery) -> Iterator[_Sheet]:
+    for number, template in _templates(shape, joinery):
         places = template.sheets()
         if len(places) > MOST_SHEETS:
             continue

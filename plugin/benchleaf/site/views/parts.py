@@ -13,7 +13,7 @@ from typing import Final
 
 from benchleaf.cutting.records import Blank
 from benchleaf.drawing.part_datums import read_datums
-from benchleaf.drawing.template_sheets import template_names
+from benchleaf.drawing.template_sheets import MOST_SHEETS, lines_too_large, template_names
 from benchleaf.frames import Number
 from benchleaf.joinery.records import (
     Feature,
@@ -63,6 +63,9 @@ class TemplatesView:
 
     words: str
     """How they are printed and put together."""
+    left_out: tuple[str, ...]
+    """Lines that would take too many sheets."""
+    most_sheets: int
     figures: tuple[Figure, ...]
     """One for each sheet of paper."""
 
@@ -228,13 +231,19 @@ _TEMPLATE_WORDS: Final = (
 
 def _lay_out_templates(sound: SoundPlan, shape: Shape) -> Iterator[Section]:
     figures = tuple(_templates(sound, shape))
-    if figures:
+    left_out = lines_too_large(shape, sound.joinery)
+    if figures or left_out:
         # They are printed from here, on sheets of their own, and not again with the whole plan.
         yield Section(
             heading="Templates",
             anchor="templates",
             template="templates.html",
-            view=TemplatesView(words=_TEMPLATE_WORDS, figures=figures),
+            view=TemplatesView(
+                words=_TEMPLATE_WORDS if figures else "",
+                left_out=left_out,
+                most_sheets=MOST_SHEETS,
+                figures=figures,
+            ),
             is_printed=False,
         )
 
