@@ -60,6 +60,7 @@ def _records():
         "part": part,
         "row": Record((*shared, *ways), "a row", one_of=("step", "gap", "to")),
         **{key.name: getattr(key.shape, "item", key.shape) for key in ANGLE_KEYS},
+        "group": shapes["groups"].item,
         "finish": shapes["finish"],
         "step": shapes["steps"].item,
     }

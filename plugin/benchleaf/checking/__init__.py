@@ -20,6 +20,7 @@ from benchleaf.checking import (
     loose_contacts,
     meeting_holes,
     movement,
+    moving_room,
     overall,
     panels_in_grooves,
     racking,
@@ -54,6 +55,7 @@ _TABLE: tuple[Check, ...] = (
     racking.CHECK,
     screw_edges.CHECK,
     panels_in_grooves.CHECK,
+    moving_room.CHECK,
 )
 
 CHECKS = MappingProxyType({check.code: check for check in _TABLE})

@@ -23,6 +23,7 @@ from fractions import Fraction
 from benchleaf.checking.records import Check, Voice
 from benchleaf.findings import Finding
 from benchleaf.frames import Axis, Box
+from benchleaf.joinery.moving import MOVING
 from benchleaf.joinery.records import Joinery
 from benchleaf.lengths import MM_PER_INCH
 from benchleaf.piece.records import ChosenJoint, Piece
@@ -49,9 +50,13 @@ def find_short_parts(joinery: Joinery) -> Iterator[Finding]:
 def _gaps(piece: Piece, joint: ChosenJoint) -> Iterator[tuple[Fraction, Axis, str, str]]:
     """Small gaps between copies that face each other, one of which has no mate in the joint."""
     met = {mark for contact in joint.contacts for mark in (contact.first, contact.second)}
+    # A door or a drawer has its mate, and stands clear of all else on purpose.
+    groups = piece.groups if joint.kind in MOVING else ()
+    clear = {mark for group in groups if met & {*group.marks} for mark in group.marks}
     for one in piece.copies_of(joint.first):
         for other in piece.copies_of(joint.second):
-            if one.mark == other.mark or {one.mark, other.mark} <= met:
+            is_met = {one.mark, other.mark} <= met or one.mark in clear
+            if one.mark == other.mark or is_met:
                 continue
             for axis in Axis:
                 gap = _facing_gap(one.box, other.box, axis)

@@ -10,32 +10,37 @@ Why:
 
 Limit:
     A push of 10 lb at the top, at most 56 in up, and 60 lb hung on the front edge, from 27 in of
-    height on. It is judged where the piece is two and a half times as high as its feet are apart,
-    or has drawers or doors and is as high, heavy and roomy as the storage units of that rule (27
-    in, 30 lb, 3.2 cubic feet). Others are told how it stands with them. Empty, on a level floor. A
-    static estimate like the tests for clothing storage units, and no such test.
+    height on. Drawers two thirds out with 8.5 lb in each cubic foot of them, and doors square open,
+    must weigh less on the front feet than all that stands behind those. It is judged where the
+    piece is two and a half times as high as its feet are apart, or has drawers or doors and is as
+    high, heavy and roomy as the storage units of that rule (27 in, 30 lb, 3.2 cubic feet). Others
+    are told how it stands with them. Empty but for that, on a level floor. A static estimate like
+    the tests for clothing storage units, and no such test.
 
 Source:
-    88 Fed. Reg. 28403 (2023), preamble, for the push and the load (secondary); 16 CFR 1261 for the
-    height (read); moments about the feet, textbook statics.
+    88 Fed. Reg. 28403 (2023), preamble, for the push, the load and the filling (secondary); 16 CFR
+    1261 for the height (read); how far a drawer comes out is common practice, no source; moments
+    about the feet, textbook statics.
 """
 
 from __future__ import annotations
 
 import math
 import re
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 
 import shapely
 
 from benchleaf.checking.mass import Weight, weigh_marks
+from benchleaf.checking.opened import Opened, open_all
 from benchleaf.checking.records import Check, Quantity, Topic, Verdict, Working
 from benchleaf.checking.standing import how_it_stands
 from benchleaf.checking.survey import Survey
 from benchleaf.frames import Axis
 from benchleaf.handbook.tables import load_rules
 from benchleaf.handbook.units import GRAVITY_M_S2
+from benchleaf.joinery.moving import find_movers
 from benchleaf.joinery.solids import placed_solid
 from benchleaf.reading.plan import Stands
 
@@ -48,6 +53,9 @@ _SLENDER = 2.5
 # Names of parts that close a storage.
 _CLOSED = re.compile(r"\b(drawer|door)")
 _LOADED = "Loaded at the front edge"
+_OPEN = "Drawers out and doors open"
+# chosen: a moment as small as this, N mm, stands for none: nothing is before the feet.
+_LEAST_N_MM = 1.0
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -59,6 +67,8 @@ class Footing:
     """Of its top above the floor."""
     ways: tuple[tuple[str, float, float], ...]
     """(face that it tips to, mm from its centre to the feet there, mm from them to its edge)."""
+    front_mm: float
+    """Where its foremost feet stand, in the piece's axes."""
 
 
 def in_scope_of_storage_units(high_mm: float, mass_kg: float, storage_m3: float) -> bool:
@@ -95,7 +105,7 @@ def find_footing(survey: Survey) -> Footing | None:
         ("right", right - x, outer[Axis.WIDE][1] - right),
     )
     high = max(float(box.high[Axis.HIGH]) for box in boxes) - floor
-    return Footing(weight=weight, high_mm=high, ways=ways)
+    return Footing(weight=weight, high_mm=high, ways=ways, front_mm=front)
 
 
 def _floor_points(survey: Survey, floor: float) -> list[tuple[float, float]]:
@@ -121,6 +131,9 @@ def reckon_tipping(survey: Survey) -> Iterator[Working]:
     if footing.high_mm >= float(load_rules("tipping")["scope high"].value):
         yield _pushed(survey, footing)
         yield _loaded(survey, footing)
+    opened = open_all(survey, footing.front_mm)
+    if opened is not None:
+        yield _opened(survey, footing, opened)
 
 
 def _weakest(footing: Footing) -> tuple[str, float, float]:
@@ -207,6 +220,24 @@ def _loaded(survey: Survey, footing: Footing) -> Working:
     return _judged(survey, footing, case)
 
 
+def _opened(survey: Survey, footing: Footing, opened: Opened) -> Working:
+    """All drawers out and filled, all doors open: what of it stands before the front feet."""
+    case = _Case(
+        title=_OPEN,
+        formula="n = H / T; H, T = sum of weight × distance to the front feet",
+        words=f"{_joined(opened.titles)} open" + (", filled" if opened.drawn_mm else ""),
+        holding_n_mm=opened.holding_n_mm,
+        tipping_n_mm=max(opened.tipping_n_mm, _LEAST_N_MM),
+        inputs=opened.inputs(),
+    )
+    return _judged(survey, footing, case)
+
+
+def _joined(titles: Sequence[str]) -> str:
+    *first, last = titles
+    return f"{', '.join(first)} and {last}" if first else last
+
+
 def _above_feet(hung: Quantity, out: Quantity) -> Working:
     return Working(
         topic=Topic.STANDING,
@@ -261,7 +292,8 @@ def _storage_m3(survey: Survey) -> float:
 
     CPSC's page on 16 CFR 1261 (read): half of height x width x depth, where no drawer is measured.
     """
-    if not any(_CLOSED.search(name) for name in survey.piece.parts):
+    has_movers = bool(find_movers(survey.piece, survey.joinery.fits))
+    if not has_movers and not any(_CLOSED.search(name) for name in survey.piece.parts):
         return 0.0
     wide, deep, high = (float(extent) for extent in survey.piece.overall.size)
     return wide * deep * high * 1e-9 / 2

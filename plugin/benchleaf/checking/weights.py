@@ -82,14 +82,18 @@ def _whole(survey: Survey, weight: Weight) -> Working:
 
 
 def _sub_assembly(survey: Survey, assembly: Assembly, weight: Weight) -> Working:
+    group = survey.piece.group_of(assembly.copies[0])
+    is_group = group is not None and set(group.marks) == set(assembly.copies)
     names = list(dict.fromkeys(survey.piece.copies[mark].part for mark in assembly.copies))
     # chosen: a title names three parts; the marks tell the rest.
-    shown = ", ".join(names[:3]) + (" and others" if len(names) > 3 else "")
+    shown = ", ".join(names[:3]) + (" and others" if len(names) > 3 else "") + ", together"
+    if group is not None and is_group:
+        shown = group.title
     return Working(
         topic=Topic.WEIGHT,
         code="",
-        title=f"Mass of {shown}, together",
-        subject="plan",
+        title=f"Mass of {shown}",
+        subject=f"groups.{group.group}" if group is not None and is_group else "plan",
         marks=assembly.copies,
         formula="m = sum of volume × density",
         inputs=(Quantity(symbol="", name="copies", value=len(assembly.copies), unit=""),),

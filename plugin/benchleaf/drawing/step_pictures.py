@@ -76,7 +76,8 @@ def draw_steps(steps: Sequence[Step], stage: Stage) -> Iterator[tuple[str, Scene
     dry: list[frozenset[str]] = []
     drawn: dict[Hashable, Scene] = {}
     for step in steps:
-        fitted = [_partner(operation, glue_ups) for operation in step.operations]
+        operations = _one_of_twins(step.operations, stage)
+        fitted = [_partner(operation, glue_ups) for operation in operations]
         groups = [frozenset(found.joined) for found in fitted if found]
         moved = frozenset(mark for found in fitted if found for mark in found.moved)
         shows: Hashable
@@ -99,6 +100,22 @@ def draw_steps(steps: Sequence[Step], stage: Stage) -> Iterator[tuple[str, Scene
             if shows not in drawn:
                 drawn[shows] = draw_work(worked, joints, stage, shaped=shaped)
         yield f"step-{step.slug}", replace(drawn[shows], id=f"step-{step.slug}")
+
+
+def _one_of_twins(operations: Sequence[Operation], stage: Stage) -> list[Operation]:
+    """Of what is done to several copies of one group, what is done to the first.
+
+    Their parts would cross one another in one picture.
+    """
+    first: dict[str, int] = {}
+    kept = []
+    for operation in operations:
+        groups = stage.joinery.piece.groups
+        marks = set(operation.copies)
+        group = next((own for own in groups if marks and marks <= set(own.marks)), None)
+        if group is None or first.setdefault(group.group, group.number) == group.number:
+            kept.append(operation)
+    return kept
 
 
 def _partner(

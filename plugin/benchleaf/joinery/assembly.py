@@ -32,6 +32,8 @@ from benchleaf.joinery.unlocking import Unlocking
 # chosen: copies that share more wood than this where they stand are for the check of collisions to
 # report; motion says nothing about them. mm3
 _SHARED_MM3 = 1.0
+# Drawers and doors come out at the front, where nothing says otherwise.
+_FORWARDS: Vector = (0, -1, 0)
 # One copy, drawn apart, in the direction used before: no removal is more natural.
 _MOST_NATURAL = (1, 0, False)
 
@@ -62,19 +64,29 @@ class Proof:
     stops: Stops
 
 
-def plan_assembly(solids: Mapping[str, Manifold], fits: Iterable[JointFit]) -> Proof:
+def plan_assembly(
+    solids: Mapping[str, Manifold], fits: Iterable[JointFit], *, late: Sequence[str] = ()
+) -> Proof:
     """Plan in which groups and directions the copies come together.
 
     Args:
         solids: The finished copies where they stand, by mark, in the piece's axes.
         fits: The joints between them.
+        late: Marks of those that go on last of all, such as doors: they come off before any other,
+            in this order.
 
     Returns:
         The proof, or else what locks the copies.
     """
     blocking = Blocking(solids, fits)
-    proof = _plan(blocking)
-    return _plan(blocking) if proof.locks and _let_pass(blocking) else proof
+    proof = _plan(blocking, late)
+    return _plan(blocking, late) if proof.locks and _let_pass(blocking) else proof
+
+
+def find_stops(solids: Mapping[str, Manifold], fits: Iterable[JointFit]) -> Stops:
+    """What stops what, each copy by itself, without looking for an order."""
+    blocking = Blocking(solids, fits)
+    return _stops(blocking, _tie(blocking))
 
 
 def _let_pass(blocking: Blocking) -> bool:
@@ -85,24 +97,52 @@ def _let_pass(blocking: Blocking) -> bool:
     return bool(sharing)
 
 
-def _plan(blocking: Blocking) -> Proof:
+def _plan(blocking: Blocking, late: Sequence[str]) -> Proof:
     ties = _tie(blocking)
     unlocking = Unlocking(blocking)
     whole = (1 << len(blocking.marks)) - 1
-    partings: dict[int, Parting] = {}
-    fresh = [(whole, NOWHERE)]
+    partings = dict(_take_off_first(whole, [blocking.marks.index(own) for own in late], ties))
+    left = min((parting.sets[-1] for parting in partings.values()), default=whole)
+    fresh = [(left, NOWHERE)]
     while fresh:
         group, before = fresh.pop()
         if not is_one(group):
             parting = _part(group, ties, before) or unlocking.part(group)
             partings[group] = parting
             fresh += [(own, parting.ways[0]) for own in parting.sets]
-    by_way = dict(zip(ties.ways, map(tuple, ties.pushes), strict=True))
     return Proof(
         tree=_build(partings, blocking.marks),
         locks=tuple(unlocking.locks),
-        stops=Stops(numbers={mark: n for n, mark in enumerate(blocking.marks)}, by_way=by_way),
+        stops=_stops(blocking, ties),
     )
+
+
+def _stops(blocking: Blocking, ties: _Ties) -> Stops:
+    by_way = dict(zip(ties.ways, map(tuple, ties.pushes), strict=True))
+    return Stops(numbers={mark: n for n, mark in enumerate(blocking.marks)}, by_way=by_way)
+
+
+def _take_off_first(whole: int, late: Sequence[int], ties: _Ties) -> Iterator[tuple[int, Parting]]:
+    """Take off what goes on last: each in turn that has a way, until none has."""
+    group, waiting = whole, list(late)
+    while waiting and not is_one(group):
+        free = ((own, way) for own in waiting if (way := _way_off(own, group, ties)))
+        own, way = next(free, (-1, NOWHERE))
+        if own < 0:
+            return
+        rest = group & ~(1 << own)
+        yield group, Parting(sets=(1 << own, rest), ways=(way, NOWHERE))
+        group = rest
+        waiting.remove(own)
+
+
+def _way_off(number: int, group: int, ties: _Ties) -> Vector | None:
+    """The first way in which one comes off a group: forwards before any other."""
+    for way in sorted(ties.ways, key=lambda own: own != _FORWARDS):
+        pushes = ties.pushes[ties.ways.index(way)]
+        if not pushes[number] & group & ~(1 << number):
+            return way
+    return None
 
 
 def _build(partings: Mapping[int, Parting], marks: Sequence[str]) -> Assembly:

@@ -13,8 +13,8 @@ from manifold3d import Manifold
 from benchleaf.findings import Finding
 from benchleaf.forms import box_round, carry_form, form_key
 from benchleaf.frames import Frame
-from benchleaf.joinery.assembly import plan_assembly
 from benchleaf.joinery.locks import say_lock
+from benchleaf.joinery.moving import find_movers, say_stuck, units_of
 from benchleaf.joinery.records import (
     Bench,
     CutCopy,
@@ -26,6 +26,7 @@ from benchleaf.joinery.records import (
 from benchleaf.joinery.shaped_joints import check_shaped_joints
 from benchleaf.joinery.shapes import group_shapes
 from benchleaf.joinery.solids import shaped_body, solid_of
+from benchleaf.joinery.sub_assemblies import plan_in_units
 from benchleaf.joinery.true_ends import measure_from_true_ends
 from benchleaf.piece.records import Copy, Piece, own_box
 from benchleaf.piece.solids import place_solid
@@ -48,7 +49,10 @@ def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, t
         mark: replace(_cut_copy(copy, piece, fits), shaping=shaping[copy.part][0])
         for mark, copy in piece.copies.items()
     }
-    proof = plan_assembly(_placed(piece, copies), fits)
+    movers = find_movers(piece, fits)
+    proof = plan_in_units(
+        _placed(piece, copies), fits, units_of(piece), movers=[mover.marks for mover in movers]
+    )
     joinery = Joinery(
         piece=piece,
         fits=measure_from_true_ends(fits, copies, piece),
@@ -59,7 +63,8 @@ def fit_joints(piece: Piece, kinds: Mapping[str, JointKind]) -> tuple[Joinery, t
     )
     shaped = [finding for _, said in shaping.values() for finding in said]
     shaped += check_shaped_joints(piece, copies, fits)
-    return joinery, (*findings, *shaped, *(say_lock(lock, piece) for lock in proof.locks))
+    stuck = say_stuck(movers, piece, proof.stops)
+    return joinery, (*findings, *shaped, *(say_lock(lock, piece) for lock in proof.locks), *stuck)
 
 
 def _fit_all(

@@ -30,7 +30,18 @@ from fractions import Fraction
 from benchleaf.findings import Finding
 from benchleaf.frames import FACES, Axis, Number
 from benchleaf.handbook.hardware import ButtHinge, load_butt_hinges
-from benchleaf.joinery.marking import OFF, Marking, N, U, V, at_the_bench, block, unit
+from benchleaf.joinery.marking import (
+    OFF,
+    CannotJoinError,
+    Marking,
+    N,
+    U,
+    V,
+    at_the_bench,
+    block,
+    unit,
+)
+from benchleaf.joinery.moving import CLOSES
 from benchleaf.joinery.proportions import factor, planned, proposed, usual_mm, worked
 from benchleaf.joinery.records import (
     Feature,
@@ -178,7 +189,7 @@ def _starts(marking: Marking, hinge: ButtHinge) -> tuple[tuple[Fraction, ...], J
 def _pin_side(marking: Marking) -> bool:
     """The author's side, or the outer one; both parts must be flush there."""
     named = marking.words("pins")
-    is_high = looks_outward(marking, marking.contact.first, V)
+    is_high = looks_outward(marking, _off_centre(marking), V)
     if named:
         sides = {
             face: high
@@ -198,11 +209,34 @@ def _pin_side(marking: Marking) -> bool:
     faces = [(box.high if is_high else box.low)[V] for box in (first, second)]
     if faces[0] == faces[1]:
         return is_high
+    if _is_stopped(marking):
+        raise CannotJoinError(None)
     raise marking.refuse(
         "J289",
         f"{marking.first} and {marking.second} are not flush where the pins stand",
         "Needed: both faces in one plane on that side. Move one, or name the other side in `pins`.",
         option="pins",
+    )
+
+
+def _off_centre(marking: Marking) -> str:
+    """The copy that tells which side is the outer one: the door, or else what it hangs on.
+
+    A door over the whole front has its middle where the piece has.
+    """
+    overall, box = marking.bench.piece.overall, marking.contact.first_box
+    x, y, z = ((low + high) / 2 for low, high in zip(overall.low, overall.high, strict=True))
+    at = marking.contact.frame.inward((x, y, z))[V]
+    is_centred = 2 * at == box.low[V] + box.high[V]
+    return marking.contact.second if is_centred else marking.contact.first
+
+
+def _is_stopped(marking: Marking) -> bool:
+    """Tell whether the door may only close against this copy of the part: it hangs on another."""
+    pair = {marking.first, marking.second}
+    return any(
+        joint.kind == CLOSES and {joint.first, joint.second} == pair
+        for joint in marking.bench.piece.joints
     )
 
 

@@ -200,6 +200,12 @@ class Stops:
         stopped = self.by_way[way]
         return not any(stopped[self.numbers[mark]] & stay for mark in moved)
 
+    def in_the_way(self, moved: Iterable[str], rest: Iterable[str], way: Vector) -> tuple[str, ...]:
+        """Those of the rest that stop some copies on their way straight off, in order."""
+        stopped = self.by_way[way]
+        held = [stopped[self.numbers[mark]] for mark in moved]
+        return tuple(mark for mark in rest if any(own >> self.numbers[mark] & 1 for own in held))
+
 
 @dataclass(frozen=True, slots=True, kw_only=True)
 class Joinery:

@@ -30,6 +30,8 @@ CODES: Final = {
     "P022": "Trims that wait for one another in a circle.",
     "P023": "A trim across the thickness of the stock.",
     "P024": "A splay in the middle of the piece, where there is no way out.",
+    "P030": "A part that reaches out of its group.",
+    "P031": "Less given along one axis of a group than fixes it.",
     "P040": "A mitre with a face that is not the outer one of its corner.",
     "P041": "A mitre between parts that stand in one line.",
 }

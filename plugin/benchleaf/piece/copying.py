@@ -14,17 +14,17 @@ from benchleaf.frames import Axis
 from benchleaf.lengths import format_length
 from benchleaf.piece.faults import Spot, error, spot, warning
 from benchleaf.reading.grammar import MIRRORS
-from benchleaf.reading.plan import Plan, PlanPart
+from benchleaf.reading.plan import Plan, PlanGroup, PlanPart
 
 Span = tuple[Fraction, Fraction]
 """From low to high along one axis, mm."""
 
 
-def row_offsets(part: PlanPart, step_mm: Fraction | None) -> tuple[Fraction, ...]:
+def row_offsets(part: PlanPart | PlanGroup, step_mm: Fraction | None) -> tuple[Fraction, ...]:
     """Offset of each copy of the row from the first, mm; `(0,)` without a row.
 
     Args:
-        part: The part as the plan writes it.
+        part: The part or the group as the plan writes it.
         step_mm: From one copy to the next, or None without a row.
     """
     if part.row is None or step_mm is None:
@@ -34,23 +34,34 @@ def row_offsets(part: PlanPart, step_mm: Fraction | None) -> tuple[Fraction, ...
 
 @dataclass(frozen=True, slots=True)
 class CopyCheck:
-    """Checks the copies of one part."""
+    """Checks the copies of one part, or of one group."""
 
-    part: PlanPart
+    part: PlanPart | PlanGroup
     plan: Plan
     spans: tuple[Span, Span, Span]
     """The first copy along each axis."""
     offsets_mm: tuple[Fraction, ...]
     overall_mm: tuple[Fraction, Fraction, Fraction]
+    """Extents of what it is placed in: the piece, or its group."""
 
     def findings(self) -> tuple[Finding, ...]:
         """Everything that is wrong with the copies."""
         found = [self._check_row()]
         found += [self._check_mirror(axis) for axis in self.part.mirror]
-        if not (self.part.turns or self.part.splay or self.part.trims):
+        if not self._is_turned:
             # What is turned is looked at where it stands: `trimming.find_outside`.
             found += [self._check_inside(axis) for axis in Axis]
         return tuple(finding for finding in found if finding is not None)
+
+    @property
+    def _is_turned(self) -> bool:
+        part = self.part
+        return isinstance(part, PlanPart) and bool(part.turns or part.splay or part.trims)
+
+    @property
+    def _group(self) -> str:
+        """The group that it is placed in, or nothing."""
+        return self.part.group if isinstance(self.part, PlanPart) else ""
 
     def _spans_along(self, axis: Axis) -> list[Span]:
         low, high = self.spans[axis]
@@ -111,12 +122,15 @@ class CopyCheck:
         spec = self.part.axes[axis]
         faces = (spec.high, spec.low) if low >= 0 else (spec.low, spec.high)
         given = next(each for each in (*faces, spec.centre) if each is not None)
+        around = f"`{self._group}`" if self._group else "the piece"
         message = (
-            f"it reaches from {self._show(low)} to {self._show(high)}, and the piece is "
+            f"it reaches from {self._show(low)} to {self._show(high)}, and {around} is "
             f"{self._show(self.overall_mm[axis])} {axis.extent}, from 0"
         )
-        remedy = "Move the part in, or make `overall` larger."
-        return warning("P015", given, message, remedy=remedy)
+        what = "part" if isinstance(self.part, PlanPart) else "group"
+        larger = around if self._group else "`overall`"
+        remedy = f"Move the {what} in, or make {larger} larger."
+        return warning("P030" if self._group else "P015", given, message, remedy=remedy)
 
     def _spot(self, key: str) -> Spot:
-        return spot(self.plan, f"parts.{self.part.name}.{key}")
+        return spot(self.plan, f"{self.part.path}.{key}")

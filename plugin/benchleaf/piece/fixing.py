@@ -11,7 +11,7 @@ from benchleaf.frames import Axis
 from benchleaf.piece.faults import error, spot
 from benchleaf.piece.quantities import PAIRS, Pair, given_along, is_left_to_stock
 from benchleaf.reading.expressions import Expression
-from benchleaf.reading.plan import Plan, PlanPart, StockKind
+from benchleaf.reading.plan import Plan, PlanGroup, PlanPart, StockKind
 
 Fixed = dict[tuple[str, Axis], Pair]
 
@@ -31,7 +31,34 @@ def fix_axes(plan: Plan) -> tuple[Fixed, tuple[Finding, ...]]:
                 fixed[part.name, axis] = pair
             if finding is not None:
                 findings.append(finding)
+    for group in plan.groups.values():
+        for axis in Axis:
+            pair, finding = _fix_group(group, axis, plan)
+            if pair is not None:
+                fixed[group.name, axis] = pair
+            if finding is not None:
+                findings.append(finding)
     return fixed, tuple(findings)
+
+
+def _fix_group(group: PlanGroup, axis: Axis, plan: Plan) -> tuple[Pair | None, Finding | None]:
+    """As for a part, but that no stock makes an extent."""
+    given = given_along(group.axes[axis])
+    pair = next((pair for pair in PAIRS if set(pair) == set(given)), None)
+    if pair is not None:
+        return pair, None
+    if len(given) > 1:
+        return None, _over_determined(axis, given)
+    low, high, word = axis.low_face, axis.high_face, axis.extent
+    needed = f"Needed: two of `{low}`, `{high}` and `{word}`, or `centre {word}` and `{word}`."
+    if not given:
+        message = f"neither `{low}`, `{high}` nor `{word}` is given"
+        return None, error("P031", spot(plan, group.path), message, remedy=needed)
+    what, only = next(iter(given.items()))
+    message = (
+        f"only `{_word(what, axis)}: {only.text.strip()}` is given, and no stock makes a group"
+    )
+    return None, error("P031", only, message, remedy=needed)
 
 
 def _fix(part: PlanPart, axis: Axis, plan: Plan) -> tuple[Pair | None, Finding | None]:

@@ -12,13 +12,13 @@ from itertools import product
 from string import ascii_uppercase
 
 from benchleaf.findings import Finding, has_errors, sort_findings
-from benchleaf.frames import Axis, Box, Vector
+from benchleaf.frames import Axis, Box, Frame, Vector
 from benchleaf.piece.contacts import find_contacts, turn_contact
-from benchleaf.piece.records import ChosenJoint, Contact, Copy, Part, Piece
-from benchleaf.piece.solved import SolvedJoint, SolvedPart, SolvedPlan
+from benchleaf.piece.records import ChosenJoint, Contact, Copy, GroupCopy, Part, Piece
+from benchleaf.piece.solved import SolvedGroup, SolvedJoint, SolvedPart, SolvedPlan
 from benchleaf.piece.solving import solve_sizes
 from benchleaf.piece.trimming import Stood, box_round_body, find_outside, stand_parts
-from benchleaf.piece.turning import copied_frame
+from benchleaf.piece.turning import copied_frame, square_frame
 from benchleaf.reading.plan import Plan
 
 
@@ -53,9 +53,7 @@ def _place(solved: SolvedPlan, stood: Mapping[str, Stood]) -> Piece:
         for part, mark in zip(solved.parts.values(), _letters(), strict=False)
     }
     copies = tuple(
-        copy
-        for name, part in parts.items()
-        for copy in _copies(stood[name], part.mark, solved.overall)
+        copy for name, part in parts.items() for copy in _copies(stood[name], part.mark, solved)
     )
     bodies = {name: one.body for name, one in stood.items() if not one.is_plain}
     contacts = find_contacts(copies, bodies)
@@ -69,6 +67,11 @@ def _place(solved: SolvedPlan, stood: Mapping[str, Stood]) -> Piece:
         copies={copy.mark: copy for copy in copies},
         joints=joints,
         loose_contacts=_loose(contacts, named, solved.joints),
+        groups=tuple(
+            copy
+            for group in solved.groups.values()
+            for copy in _group_copies(group, solved, copies)
+        ),
     )
 
 
@@ -99,20 +102,34 @@ def _part(stood: Stood, mark: str, solved: SolvedPlan) -> Part:
     )
 
 
-def _copies(stood: Stood, letter: str, overall: Box) -> Iterator[Copy]:
-    part = stood.part
-    alone = part.copy_count == 1
-    for number, (slid, flipped) in enumerate(_places(part), start=1):
-        frame = copied_frame(stood.frame, overall, slid=slid, flipped=flipped)
+def _copies(stood: Stood, letter: str, solved: SolvedPlan) -> Iterator[Copy]:
+    frames = list(_frames(stood, solved))
+    for number, frame in enumerate(frames, start=1):
         yield Copy(
-            mark=letter if alone else f"{letter}{number}",
-            part=part.name,
+            mark=letter if len(frames) == 1 else f"{letter}{number}",
+            part=stood.part.name,
             frame=frame,
             box=box_round_body(stood, frame),
         )
 
 
-def _places(part: SolvedPart) -> Iterator[tuple[Vector, frozenset[Axis]]]:
+def _frames(stood: Stood, solved: SolvedPlan) -> Iterator[Frame]:
+    """The frames of all copies; those in one copy of a group before those in the next."""
+    part = stood.part
+    around = solved.box_round(part)
+    inside = [
+        copied_frame(stood.frame, around, slid=slid, flipped=flipped)
+        for slid, flipped in _places(part)
+    ]
+    if not part.group:
+        yield from inside
+        return
+    for slid, flipped in _places(solved.groups[part.group]):
+        for frame in inside:
+            yield copied_frame(frame, solved.overall, slid=slid, flipped=flipped)
+
+
+def _places(part: SolvedPart | SolvedGroup) -> Iterator[tuple[Vector, frozenset[Axis]]]:
     """How far each copy is slid and across which axes it is mirrored: the row first."""
     for turned in product((False, True), repeat=len(part.mirror)):
         axes = frozenset(
@@ -121,6 +138,31 @@ def _places(part: SolvedPart) -> Iterator[tuple[Vector, frozenset[Axis]]]:
         for offset in part.row_offsets_mm:
             slid = [offset if axis == part.row_axis else Fraction(0) for axis in Axis]
             yield (slid[0], slid[1], slid[2]), axes
+
+
+def _group_copies(
+    group: SolvedGroup, solved: SolvedPlan, copies: Sequence[Copy]
+) -> Iterator[GroupCopy]:
+    places = list(_places(group))
+    for index, (slid, flipped) in enumerate(places):
+        frame = copied_frame(square_frame(group.box), solved.overall, slid=slid, flipped=flipped)
+        yield GroupCopy(
+            group=group.name,
+            number=index + 1,
+            count=len(places),
+            box=frame.box_outward(Box((Fraction(0),) * 3, group.box.size)),
+            marks=tuple(
+                mark
+                for name in group.parts
+                for mark in _share([own.mark for own in copies if own.part == name], index, places)
+            ),
+        )
+
+
+def _share(marks: Sequence[str], index: int, places: Sequence[object]) -> Sequence[str]:
+    """Those of a part's copies that are in one copy of its group."""
+    each = len(marks) // len(places)
+    return marks[index * each : (index + 1) * each]
 
 
 def _choose(

@@ -22,7 +22,8 @@ from benchleaf.reading.expressions import (
     iterate_terms,
 )
 from benchleaf.reading.grammar import EXTENTS
-from benchleaf.reading.plan import AxisSpec, Plan, PlanPart, Row
+from benchleaf.reading.groups import scope_of
+from benchleaf.reading.plan import AxisSpec, Plan, PlanGroup, PlanPart, Row
 
 
 @dataclass(frozen=True, slots=True)
@@ -32,7 +33,8 @@ class Quantity:
     what: str
     """`size`, `overall`, `low`, `high`, `extent`, `centre`, or `step` of a row."""
     name: str
-    """Name of the size or part; empty for `overall`."""
+    """Name of the size, part or group; empty for `overall`. Where the parts of a group lie is
+    worked out in the group's own axes."""
     axis: Axis | None = None
 
     def __str__(self) -> str:
@@ -119,7 +121,8 @@ def gather_formulas(plan: Plan, fixed: Mapping[tuple[str, Axis], Pair]) -> dict[
         formulas[Quantity("overall", "", axis)] = _from_expression(expression, plan)
     for (name, axis), pair in fixed.items():
         formulas.update(_axis_formulas(plan, (name, axis), pair))
-    for part in plan.parts.values():
+    placed: tuple[PlanPart | PlanGroup, ...] = (*plan.parts.values(), *plan.groups.values())
+    for part in placed:
         if part.row is not None:
             formulas[Quantity("step", part.name, part.row.axis)] = _step_formula(
                 plan, part.row, part
@@ -129,12 +132,14 @@ def gather_formulas(plan: Plan, fixed: Mapping[tuple[str, Axis], Pair]) -> dict[
 
 def _axis_formulas(plan: Plan, of: tuple[str, Axis], pair: Pair) -> dict[Quantity, Formula]:
     name, axis = of
-    part = plan.parts[name]
+    part = plan.placed(name)
     given = given_along(part.axes[axis])
     formulas: dict[Quantity, Formula] = {}
     for what in pair:
         formulas[Quantity(what, part.name, axis)] = (
-            _from_expression(given[what], plan) if what in given else _from_stock(plan, part)
+            _from_expression(given[what], plan)
+            if what in given
+            else _from_stock(plan, plan.parts[name])
         )
     first, second = (Quantity(what, part.name, axis) for what in pair)
     for what, combine in _DERIVED[pair].items():
@@ -161,7 +166,7 @@ def _from_expression(expression: Expression, plan: Plan) -> Formula:
     )
 
 
-def _step_formula(plan: Plan, row: Row, part: PlanPart) -> Formula:
+def _step_formula(plan: Plan, row: Row, part: PlanPart | PlanGroup) -> Formula:
     written = row.step or row.gap or row.to
     if written is None:
         raise ValueError("a row has one of step, gap and to: the reader sees to it")
@@ -179,19 +184,23 @@ def _step_formula(plan: Plan, row: Row, part: PlanPart) -> Formula:
 
 def evaluate(expression: Expression, plan: Plan, values: Values) -> Fraction:
     """Work an expression out where all that it needs is known, mm."""
-    return work_out(expression.term, plan.units.value, lambda term: _look_up(term, plan, values))
+    scope = scope_of(expression.path)
+    return work_out(
+        expression.term, plan.units.value, lambda term: _look_up(term, plan, values, scope=scope)
+    )
 
 
 def needs_of(expression: Expression, plan: Plan) -> tuple[Quantity, ...]:
     """The quantities that an expression needs, each once, in the order written."""
     needs: dict[Quantity, None] = {}
+    scope = scope_of(expression.path)
     for term in iterate_terms(expression.term):
         if isinstance(term, SizeName):
             needs[Quantity("size", term.name)] = None
         elif isinstance(term, OverallSize):
             needs[Quantity("overall", "", term.axis)] = None
         elif isinstance(term, PartSize):
-            needs.update(dict.fromkeys(_needs_of_part(term, plan)))
+            needs.update(dict.fromkeys(_needs_of_part(term, plan, scope)))
     return tuple(needs)
 
 
@@ -216,19 +225,45 @@ def _own(term: PartSize) -> tuple[Quantity, bool, bool]:
     return own, is_mirrored, term.copy > 1 and what != "extent"
 
 
-def _needs_of_part(term: PartSize, plan: Plan) -> tuple[Quantity, ...]:
+def _group_around(term: PartSize, plan: Plan) -> str:
+    """The group in whose axes a part is placed; empty for parts of the piece and for groups."""
+    return "" if term.part in plan.groups else plan.parts[term.part].group
+
+
+def _half_of(term: PartSize) -> Fraction | None:
+    """Where a group's face lies in its own axes, as a share of its extent; None for the extent."""
+    _, what = _measure(term)
+    return {"low": Fraction(0), "high": Fraction(1), "centre": _HALF}.get(what)
+
+
+def _needs_of_part(term: PartSize, plan: Plan, scope: str) -> tuple[Quantity, ...]:
     own, is_mirrored, is_moved = _own(term)
+    assert own.axis is not None  # noqa: S101 - a measure has an axis
+    if term.part == scope:
+        return (Quantity("extent", scope, own.axis),)
+    group = _group_around(term, plan)
     needs = [own]
     if is_mirrored:
-        needs.append(Quantity("overall", "", own.axis))
-    row = plan.parts[term.part].row
+        needs.append(mirrored_in(group, own.axis))
+    row = plan.placed(term.part).row
     if is_moved and row is not None and row.axis == own.axis:
         needs.append(Quantity("step", term.part, row.axis))
+    if group != scope and own.what != "extent":
+        needs.append(Quantity("low", group, own.axis))
     return tuple(needs)
 
 
+def mirrored_in(group: str, axis: Axis) -> Quantity:
+    """The extent of what a copy is mirrored in: its group, or the whole piece."""
+    return Quantity("extent", group, axis) if group else Quantity("overall", "", axis)
+
+
 def _look_up(
-    term: SizeName | OverallSize | StockThickness | PartSize, plan: Plan, values: Values
+    term: SizeName | OverallSize | StockThickness | PartSize,
+    plan: Plan,
+    values: Values,
+    *,
+    scope: str,
 ) -> Fraction:
     if isinstance(term, SizeName):
         return values[Quantity("size", term.name)]
@@ -236,9 +271,23 @@ def _look_up(
         return values[Quantity("overall", "", term.axis)]
     if isinstance(term, StockThickness):
         return plan.stock[term.stock].thickness_mm
+    return _look_up_part(term, plan, values, scope=scope)
+
+
+def _look_up_part(term: PartSize, plan: Plan, values: Values, *, scope: str) -> Fraction:
+    """A measure of a part or a group: in the axes of the group that it is asked in."""
     own, is_mirrored, is_moved = _own(term)
+    assert own.axis is not None  # noqa: S101 - a measure has an axis
+    if term.part == scope:
+        share = _half_of(term)
+        return values[Quantity("extent", scope, own.axis)] * (1 if share is None else share)
     where = values[own]
-    row = plan.parts[term.part].row
+    group = _group_around(term, plan)
+    row = plan.placed(term.part).row
     if is_moved and row is not None and row.axis == own.axis:
         where += (term.copy - 1) * values[Quantity("step", term.part, row.axis)]
-    return values[Quantity("overall", "", own.axis)] - where if is_mirrored else where
+    if is_mirrored:
+        where = values[mirrored_in(group, own.axis)] - where
+    if group != scope and own.what != "extent":
+        where += values[Quantity("low", group, own.axis)]
+    return where

@@ -129,6 +129,32 @@ class Copy:
     """The box round it where it stands, in the piece's axes."""
 
 
+@dataclass(frozen=True, slots=True, kw_only=True)
+class GroupCopy:
+    """One copy of a group: the copies of its parts that are placed as one."""
+
+    group: str
+    """Name of the group."""
+    number: int
+    """Which of its copies, from 1."""
+    count: int
+    """How many copies of the group there are."""
+    box: Box
+    """The box that it stands in, in the piece's axes, mm."""
+    marks: tuple[str, ...]
+    """Marks of the copies in it, in the plan's order of parts."""
+
+    @property
+    def title(self) -> str:
+        """What it is called: `drawer`, or `drawer 2` where there are several."""
+        return self.group if self.count == 1 else f"{self.group} {self.number}"
+
+    @property
+    def called(self) -> str:
+        """What it is called in a sentence: `the drawer`, or `drawer 2` where there are several."""
+        return f"the {self.group}" if self.count == 1 else self.title
+
+
 class ContactKind(StrEnum):
     """How two copies meet."""
 
@@ -206,10 +232,16 @@ class Piece:
     joints: tuple[ChosenJoint, ...]
     loose_contacts: tuple[Contact, ...]
     """Contacts that no joint names."""
+    groups: tuple[GroupCopy, ...] = ()
+    """Every copy of every group, in the plan's order."""
 
     def part_of(self, mark: str) -> Part:
         """The part of which a mark is a copy."""
         return self.parts[self.copies[mark].part]
+
+    def group_of(self, mark: str) -> GroupCopy | None:
+        """The copy of a group that a copy of a part is in; None for a part of the piece itself."""
+        return next((group for group in self.groups if mark in group.marks), None)
 
     def copies_of(self, part: str) -> tuple[Copy, ...]:
         """The copies of a part, in order."""

@@ -6,7 +6,7 @@ Made by `solving.solve_sizes`; `placing` makes copies and contacts of it. Holds 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from fractions import Fraction
 
 from benchleaf.frames import Axis, Box
@@ -23,7 +23,8 @@ class SolvedPart:
     stock: str
     """Name of its stock."""
     box: Box
-    """Where the first copy stands, in the piece's axes, mm, exact; every extent is positive."""
+    """Where the first copy stands, in the piece's axes, mm, exact; every extent is positive. Of a
+    part in a group, the first copy in the first copy of the group."""
     layers: int
     """Layers glued up; 1 for a plain part."""
     thickness_axis: Axis
@@ -37,18 +38,35 @@ class SolvedPart:
     row_offsets_mm: tuple[Fraction, ...]
     """Offset of each copy of the row from the first along `row_axis`; `(0,)` without a row."""
     mirror: tuple[Axis, ...]
-    """Axes across whose centre plane of the piece the row is copied, as the plan lists them."""
+    """Axes across whose centre plane of the piece, or of its group, the row is copied, as the plan
+    lists them."""
     shaping: tuple[ChosenShaping, ...] = ()
     """In the plan's order."""
 
     turns: tuple[PlanTurn, ...] = ()
     splay: PlanSplay | None = None
     trims: tuple[PlanTrim, ...] = ()
+    group: str = ""
+    """Name of the group that it is in; empty for a part placed in the piece."""
 
     @property
     def copy_count(self) -> int:
-        """Copies in all: those of the row, doubled for each mirror."""
+        """Copies in all, of a part in a group in each of it: the row, doubled for each mirror."""
         return len(self.row_offsets_mm) << len(self.mirror)  # each mirror doubles
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class SolvedGroup:
+    """One group with its sizes worked out."""
+
+    name: str
+    box: Box
+    """Where its first copy stands, in the piece's axes, mm, exact; every extent is positive."""
+    row_axis: Axis | None
+    row_offsets_mm: tuple[Fraction, ...]
+    mirror: tuple[Axis, ...]
+    parts: tuple[str, ...]
+    """Names of its parts, in the plan's order."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -78,3 +96,9 @@ class SolvedPlan:
     """By name, in the plan's order."""
     joints: tuple[SolvedJoint, ...]
     """In the plan's order."""
+    groups: Mapping[str, SolvedGroup] = field(default_factory=dict)
+    """By name, in the plan's order."""
+
+    def box_round(self, part: SolvedPart) -> Box:
+        """The box that a part is placed in, and mirrored in: its group's first, or the piece's."""
+        return self.groups[part.group].box if part.group else self.overall

@@ -12,14 +12,21 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 from benchleaf.findings import Finding, has_errors, sort_findings
-from benchleaf.frames import Axis, Box
+from benchleaf.frames import Axis, Box, add
 from benchleaf.lengths import format_length
 from benchleaf.piece.arithmetic import SolvingError
 from benchleaf.piece.copying import CopyCheck, Span, row_offsets
 from benchleaf.piece.faults import error
 from benchleaf.piece.fixing import fix_axes
 from benchleaf.piece.layering import make_up
-from benchleaf.piece.quantities import Quantity, evaluate, gather_formulas, given_along, needs_of
+from benchleaf.piece.quantities import (
+    Quantity,
+    evaluate,
+    gather_formulas,
+    given_along,
+    mirrored_in,
+    needs_of,
+)
 from benchleaf.piece.records import (
     Choice,
     ChosenShaping,
@@ -27,13 +34,14 @@ from benchleaf.piece.records import (
     SolvedPair,
     SolvedRound,
 )
-from benchleaf.piece.solved import SolvedJoint, SolvedPart, SolvedPlan
+from benchleaf.piece.solved import SolvedGroup, SolvedJoint, SolvedPart, SolvedPlan
 from benchleaf.piece.walking import describe_fault, work_out_all
 from benchleaf.reading.expressions import Expression
 from benchleaf.reading.plan import (
     Fastener,
     Pair,
     Plan,
+    PlanGroup,
     PlanJoint,
     PlanPart,
     PlanShaping,
@@ -42,6 +50,7 @@ from benchleaf.reading.plan import (
 )
 
 Values = Mapping[Quantity, Fraction]
+Spans = tuple[Span, Span, Span]
 
 
 def solve_sizes(plan: Plan) -> tuple[SolvedPlan | None, tuple[Finding, ...]]:
@@ -57,6 +66,7 @@ def solve_sizes(plan: Plan) -> tuple[SolvedPlan | None, tuple[Finding, ...]]:
     values, faults = work_out_all(gather_formulas(plan, fixed))
     bench = _Bench(plan, values, [*findings, *faults])
     overall = bench.solve_overall()
+    groups = {group.name: bench.solve_group(group) for group in plan.groups.values()}
     parts = {part.name: bench.solve_part(part) for part in plan.parts.values()}
     joints = tuple(bench.solve_joint(joint) for joint in plan.joints)
     sizes = {name: values.get(Quantity("size", name)) for name in plan.sizes}
@@ -69,6 +79,7 @@ def solve_sizes(plan: Plan) -> tuple[SolvedPlan | None, tuple[Finding, ...]]:
         overall=Box((Fraction(0),) * 3, overall),
         parts={name: part for name, part in parts.items() if part is not None},
         joints=joints,
+        groups={name: group for name, group in groups.items() if group is not None},
     )
     return solved, found
 
@@ -96,21 +107,21 @@ class _Bench:
 
     def solve_part(self, part: PlanPart) -> SolvedPart | None:
         """One part, or None with findings where it could not be worked out."""
-        spans = [self._span(part, axis) for axis in Axis]
+        spans = self._spans(part)
         allowance_mm = self._allowance(part)
-        if None in spans:
+        if spans is None:
             return None
-        wide, deep, high = (span for span in spans if span is not None)
+        wide, deep, high = spans
         extents_mm = (wide[1] - wide[0], deep[1] - deep[0], high[1] - high[0])
         made, findings = make_up(part, extents_mm, self.plan)
         self.findings += findings
-        offsets_mm = self._check_copies(part, (wide, deep, high))
+        offsets_mm = self._check_copies(part, spans)
         is_glued = made.layers > 1 or part.is_edge_glued
         usual_mm = self.plan.shop.allowance_mm if is_glued else Fraction(0)
         return SolvedPart(
             name=part.name,
             stock=part.stock,
-            box=Box((wide[0], deep[0], high[0]), (wide[1], deep[1], high[1])),
+            box=self._box(spans, part.group),
             layers=made.layers,
             thickness_axis=made.thickness_axis,
             grain_axis=made.grain_axis,
@@ -121,8 +132,35 @@ class _Bench:
             turns=part.turns,
             splay=part.splay,
             trims=part.trims,
+            group=part.group,
             shaping=tuple(self._solve_shaping(shaping) for shaping in part.shaping),
         )
+
+    def solve_group(self, group: PlanGroup) -> SolvedGroup | None:
+        """One group, or None with findings where it could not be worked out."""
+        spans = self._spans(group)
+        if spans is None:
+            return None
+        return SolvedGroup(
+            name=group.name,
+            box=self._box(spans),
+            row_axis=group.row.axis if group.row else None,
+            row_offsets_mm=self._check_copies(group, spans),
+            mirror=group.mirror,
+            parts=group.parts,
+        )
+
+    def _box(self, spans: Spans, group: str = "") -> Box:
+        """The box of three spans, of a group's part where the first copy of the group stands."""
+        box = Box(tuple(low for low, _ in spans), tuple(high for _, high in spans))  # type: ignore[arg-type]
+        if not group:
+            return box
+        at = tuple(self.values.get(Quantity("low", group, axis), Fraction(0)) for axis in Axis)
+        return Box(add(box.low, at), add(box.high, at))  # type: ignore[arg-type]
+
+    def _spans(self, placed: PlanPart | PlanGroup) -> Spans | None:
+        wide, deep, high = (self._span(placed, axis) for axis in Axis)
+        return (wide, deep, high) if wide and deep and high else None
 
     def _solve_shaping(self, shaping: PlanShaping) -> ChosenShaping:
         choices = {name: self._choose(value) for name, value in shaping.choices.items()}
@@ -134,7 +172,7 @@ class _Bench:
             note=shaping.note,
         )
 
-    def _span(self, part: PlanPart, axis: Axis) -> Span | None:
+    def _span(self, part: PlanPart | PlanGroup, axis: Axis) -> Span | None:
         low = self.values.get(Quantity("low", part.name, axis))
         high = self.values.get(Quantity("high", part.name, axis))
         if low is None or high is None:
@@ -144,7 +182,9 @@ class _Bench:
         self._report_no_extent(part, axis, high - low)
         return None
 
-    def _report_no_extent(self, part: PlanPart, axis: Axis, extent_mm: Fraction) -> None:
+    def _report_no_extent(
+        self, part: PlanPart | PlanGroup, axis: Axis, extent_mm: Fraction
+    ) -> None:
         given = given_along(part.axes[axis])
         expression = given.get("extent") or max(given.values(), key=lambda each: each.place)
         message = f"it comes to {self._show(extent_mm)} {axis.extent}"
@@ -161,13 +201,14 @@ class _Bench:
             message += f": {' less '.join(sums)}"
         self.findings.append(error("P004", expression, message, remedy=_MORE_THAN_0))
 
-    def _check_copies(self, part: PlanPart, spans: tuple[Span, Span, Span]) -> tuple[Fraction, ...]:
+    def _check_copies(self, part: PlanPart | PlanGroup, spans: Spans) -> tuple[Fraction, ...]:
         step_mm = None
         if part.row is not None:
             step_mm = self.values.get(Quantity("step", part.name, part.row.axis))
             if step_mm is None:
                 return (Fraction(0),)
-        overall = [self.values.get(Quantity("overall", "", axis)) for axis in Axis]
+        around = part.group if isinstance(part, PlanPart) else ""
+        overall = [self.values.get(mirrored_in(around, axis)) for axis in Axis]
         offsets_mm = row_offsets(part, step_mm)
         if all(extent is not None and extent > 0 for extent in overall):
             wide, deep, high = (extent or Fraction(0) for extent in overall)

@@ -124,7 +124,8 @@ class _Room:
         assert part.splay is not None  # noqa: S101 - asked of splayed parts only
         angle = part.splay.side_deg if axis is Axis.WIDE else part.splay.front_deg
         twice = part.box.low[axis] + part.box.high[axis]
-        middle = self.solved.overall.low[axis] + self.solved.overall.high[axis]
+        around = self.solved.box_round(part)
+        middle = around.low[axis] + around.high[axis]
         if twice == middle and angle:
             key = "side" if axis is Axis.WIDE else "front"
             self._say(part, f"splay.{key}", "P024",
@@ -216,7 +217,7 @@ class _Room:
             slid[part.row_axis] = part.row_offsets_mm[face.copy - 1]
         return copied_frame(
             frame,
-            self.solved.overall,
+            self.solved.box_round(part),
             slid=(slid[0], slid[1], slid[2]),
             flipped=frozenset(face.mirrored),
         )

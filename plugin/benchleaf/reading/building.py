@@ -15,8 +15,8 @@ from benchleaf.frames import Axis
 from benchleaf.lengths import MM_PER_INCH
 from benchleaf.reading.angles import build_splay, build_trims, build_turns
 from benchleaf.reading.containers import KIND_KEY
+from benchleaf.reading.groups import IN_GROUP, build_axis, build_group
 from benchleaf.reading.plan import (
-    AxisSpec,
     Finish,
     Grain,
     Plan,
@@ -79,6 +79,10 @@ def build_plan(name: str, file: str, values: Values, *, places: Mapping[str, Pla
         places=dict(places),
         room=_build_room(values["room"]) if "room" in values else None,
         stands=values.get("stands"),
+        groups={
+            key: build_group(key, value, row=_build_row(value))
+            for key, value in values.get("groups", {}).items()
+        },
     )
 
 
@@ -114,7 +118,7 @@ def _build_stock(name: str, values: Values) -> Stock:
 
 
 def _build_part(name: str, values: Values) -> PlanPart:
-    wide, deep, high = (_build_axis(axis, values) for axis in Axis)
+    wide, deep, high = (build_axis(axis, values) for axis in Axis)
     return PlanPart(
         name=name,
         stock=values["stock"],
@@ -124,13 +128,14 @@ def _build_part(name: str, values: Values) -> PlanPart:
         thickness_axis=values.get("thickness"),
         grain_axis=values.get("grain"),
         mirror=values.get("mirror", ()),
-        row=_build_row(values["row"]) if "row" in values else None,
+        row=_build_row(values),
         allowance=values.get("allowance"),
         note=values.get("note", ""),
         load=values.get("load"),
         turns=build_turns(values),
         splay=build_splay(values),
         trims=build_trims(values),
+        group=values.get(IN_GROUP, ""),
         shaping=tuple(_build_shaping(i, value) for i, value in enumerate(values.get("shape", ()))),
     )
 
@@ -151,22 +156,16 @@ def _build_shaping(index: int, values: Values) -> PlanShaping:
     )
 
 
-def _build_axis(axis: Axis, values: Values) -> AxisSpec:
-    return AxisSpec(
-        low=values.get(axis.low_face),
-        high=values.get(axis.high_face),
-        extent=values.get(axis.extent),
-        centre=values.get(f"centre {axis.extent}"),
-    )
-
-
-def _build_row(values: Values) -> Row:
+def _build_row(values: Values) -> Row | None:
+    row = values.get("row")
+    if row is None:
+        return None
     return Row(
-        axis=values["along"],
-        count=values["count"],
-        step=values.get("step"),
-        gap=values.get("gap"),
-        to=values.get("to"),
+        axis=row["along"],
+        count=row["count"],
+        step=row.get("step"),
+        gap=row.get("gap"),
+        to=row.get("to"),
     )
 
 

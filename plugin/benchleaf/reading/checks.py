@@ -21,9 +21,10 @@ from benchleaf.reading.expressions import (
     iterate_terms,
 )
 from benchleaf.reading.grammar import MIRRORS
+from benchleaf.reading.groups import IN_GROUP, check_scope
 from benchleaf.reading.showing import join_words, needed_word, quote, show
 from benchleaf.reading.stocking import check_prices
-from benchleaf.reading.table import MOST_COPIES, MOST_SHAPINGS_IN_ALL
+from benchleaf.reading.table import MOST_COPIES, MOST_PARTS, MOST_SHAPINGS_IN_ALL
 
 Values = Mapping[str, Any]
 
@@ -43,6 +44,7 @@ def check_whole(values: Values, desk: Desk) -> None:
         if desk.is_full:
             return
         _ExpressionCheck(expression, values, desk).check()
+        check_scope(expression, values, desk)
 
 
 def _readable(values: Values, key: str) -> dict[str, Any]:
@@ -73,19 +75,36 @@ def _check_joint_parts(values: Values, desk: Desk) -> None:
         for place, name in enumerate(pair):
             if name is not None and name not in parts:
                 path = f"joints[{index}].{joint[KIND_KEY]}[{place}]"
-                remedy = needed_word("the name of a part", name, parts)
-                message = f"there is no part {quote(name)}"
-                desk.report("R036", desk.spot(path), message, remedy=remedy)
+                _report_no_part(path, name, values, desk)
+
+
+def _report_no_part(path: str, name: str, values: Values, desk: Desk) -> None:
+    group = (values.get("groups") or {}).get(name)
+    if group is not None:
+        message = f"{quote(name)} is a group, and parts are joined"
+        remedy = f"Needed: one of its parts: {join_words(group.get('parts') or ())}."
+        desk.report("R962", desk.spot(path), message, remedy=remedy)
+        return
+    remedy = needed_word("the name of a part", name, values["parts"])
+    desk.report("R036", desk.spot(path), f"there is no part {quote(name)}", remedy=remedy)
 
 
 def count_copies(part: Values) -> int:
-    """Copies of a part in all."""
+    """Copies of a part, or of a group, in all."""
     in_row: int = (part.get("row") or {}).get("count") or 1
     return in_row << len(part.get("mirror") or ())  # each mirror doubles
 
 
 def _check_copies(values: Values, desk: Desk) -> None:
-    total = sum(count_copies(part) for part in _readable(values, "parts").values())
+    parts, groups = _readable(values, "parts"), _readable(values, "groups")
+    if groups and len(parts) > MOST_PARTS:
+        message = f"there are {len(parts)} parts, with those of groups"
+        remedy = f"Needed: at most {MOST_PARTS}. Split the piece into several plans."
+        desk.report("R024", desk.spot("groups"), message, remedy=remedy)
+    total = sum(
+        count_copies(part) * count_copies(groups.get(part.get(IN_GROUP)) or {})
+        for part in parts.values()
+    )
     if total > MOST_COPIES:
         message = f"the parts come to {total} copies"
         remedy = f"Needed: at most {MOST_COPIES}. Split the piece into several plans."
@@ -147,7 +166,7 @@ class _ExpressionCheck:
                 self._check_size(term.name)
             elif isinstance(term, StockThickness):
                 self._is_known(term.stock, "stock", "stock")
-            elif isinstance(term, PartSize) and self._is_known(term.part, "parts", "part"):
+            elif isinstance(term, PartSize) and self._is_known_part(term.part):
                 self._check_copy(term)
 
     def _check_size(self, name: str) -> None:
@@ -164,6 +183,10 @@ class _ExpressionCheck:
             remedy = f"Needed: one of its faces or extents, as in `{show(name)}.right`."
         self._report("R032", message, remedy)
 
+    def _is_known_part(self, name: str) -> bool:
+        groups = self.values.get("groups") or {}
+        return name in groups or self._is_known(name, "parts", "part")
+
     def _is_known(self, name: str, key: str, what: str) -> bool:
         known = self.values.get(key)
         if known is None or name in known:
@@ -173,7 +196,8 @@ class _ExpressionCheck:
         return False
 
     def _check_copy(self, term: PartSize) -> None:
-        part = self.values["parts"][term.part]
+        groups = self.values.get("groups") or {}
+        part = groups[term.part] if term.part in groups else self.values["parts"][term.part]
         if part is None:
             return
         missing = set(term.mirrored) - set(part.get("mirror") or ())

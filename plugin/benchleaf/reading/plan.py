@@ -7,7 +7,7 @@ Lengths that depend on sizes or on other parts' faces are Expression trees here 
 from __future__ import annotations
 
 from collections.abc import Mapping
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from enum import StrEnum
 from fractions import Fraction
 
@@ -146,6 +146,33 @@ class PlanPart:
     """In the order written, from where it is placed."""
     splay: PlanSplay | None = None
     trims: tuple[PlanTrim, ...] = ()
+    group: str = ""
+    """Name of the group in whose own axes it is placed; empty for a part placed in the piece."""
+
+    @property
+    def path(self) -> str:
+        """Where it stands in the plan file."""
+        return f"groups.{self.group}.parts.{self.name}" if self.group else f"parts.{self.name}"
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class PlanGroup:
+    """Parts that are placed and copied as one: a drawer, a door, a frame."""
+
+    name: str
+    axes: tuple[AxisSpec, AxisSpec, AxisSpec]
+    """Wide, deep, high: the box that the group stands in."""
+    mirror: tuple[Axis, ...]
+    """Axes across whose centre plane of the piece the group is copied."""
+    row: Row | None
+    note: str
+    parts: tuple[str, ...]
+    """Names of its parts, in the plan's order."""
+
+    @property
+    def path(self) -> str:
+        """Where it stands in the plan file."""
+        return f"groups.{self.name}"
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -299,6 +326,12 @@ class Plan:
     """The air of the room, or None for the usual."""
     stands: Stands | None = None
     """What keeps the piece up, where the author says."""
+    groups: Mapping[str, PlanGroup] = field(default_factory=dict)
+    """By name, in the plan's order; their parts are among `parts`, after the others."""
+
+    def placed(self, name: str) -> PlanPart | PlanGroup:
+        """The part or the group of a name: what has faces, extents and copies."""
+        return self.groups[name] if name in self.groups else self.parts[name]
 
     def place(self, path: str) -> Place:
         """The place of a path, or of its nearest ancestor that has one."""

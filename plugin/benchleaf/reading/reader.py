@@ -16,6 +16,7 @@ from benchleaf.findings import Finding, has_errors, sort_findings
 from benchleaf.reading.building import build_plan
 from benchleaf.reading.checks import check_whole
 from benchleaf.reading.desk import Desk
+from benchleaf.reading.groups import gather_parts
 from benchleaf.reading.nodes import MapNode, Node, TextNode, compose_nodes
 from benchleaf.reading.plan import Plan, Units
 from benchleaf.reading.showing import quote
@@ -55,11 +56,12 @@ def read_plan(
     values = plan_record(words, shaping).read(root, desk)
     if values is None:
         return None, sort_findings(desk.findings)
-    check_whole(values, desk)
+    gathered = gather_parts(values, desk)
+    check_whole(gathered, desk)
     findings = sort_findings(desk.findings)
     if has_errors(findings):
         return None, findings
-    return build_plan(name, file, values, places=desk.places), findings
+    return build_plan(name, file, gathered, places=desk.places), findings
 
 
 def plan_name(file: str) -> str:

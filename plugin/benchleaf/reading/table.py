@@ -52,6 +52,7 @@ _MOST_STEPS: Final = 200
 _MOST_ROW: Final = 200
 _MOST_LAYERS: Final = 40
 _MOST_SHAPINGS: Final = 40
+_MOST_GROUPS: Final = 40
 MOST_SHAPINGS_IN_ALL: Final = 400
 _LINE: Final = Prose(120, is_line=True)
 _PARAGRAPHS: Final = Prose(4_000)
@@ -288,6 +289,20 @@ def _part_record(shaping: Mapping[str, ShapingWords]) -> Record:
     return replace(_PART, keys=(*_PART.keys, shape))
 
 
+def _group_record(part: Record) -> Record:
+    """A group: placed and copied like a part, with parts of its own and no stock."""
+    placed = {own.name for axis in Axis for own in _axis_keys(axis)} | {"mirror", "row"}
+    return Record(
+        (
+            *(key for key in part.keys if key.name in placed),
+            Key("note", _PARAGRAPHS, "Anything the builder should know."),
+            Key("parts", Named(part, MOST_PARTS, "parts"), "Its parts, placed in the group's own "
+                "axes: from 0, 0, 0 to how wide, deep and high it is.", required=True),
+        ),
+        "a group",
+    )  # fmt: skip
+
+
 def plan_record(
     words: Mapping[str, JointWords], shaping: Mapping[str, ShapingWords] = MappingProxyType({})
 ) -> Record:
@@ -339,6 +354,8 @@ def _body(overall: Record, joints: Variants, *, part: Record) -> tuple[Key, ...]
             default="hung where the text says so, else floor"),
         Key("parts", Named(part, MOST_PARTS, "parts"), "The parts, in building order or any "
             "other.", required=True),
+        Key("groups", Named(_group_record(part), _MOST_GROUPS, "groups"), "Parts that are placed "
+            "and copied as one: a drawer, a door, a frame.", default="no groups"),
         Key("joints", ListOf(joints, most=MOST_JOINTS, what="joints"), "Where parts join."),
     )  # fmt: skip
 

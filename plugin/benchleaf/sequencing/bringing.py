@@ -8,8 +8,10 @@ from __future__ import annotations
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, replace
 from itertools import groupby
+from typing import Final
 
-from benchleaf.frames import Axis, Box, face_name
+from benchleaf.frames import FACES, Axis, Box, face_name
+from benchleaf.joinery.moving import HANGS, SLIDES
 from benchleaf.joinery.records import JointFit
 from benchleaf.sequencing.closing import drives_upwards, is_screwed
 from benchleaf.sequencing.gathering import UNGUIDED, fit_side
@@ -17,10 +19,13 @@ from benchleaf.sequencing.groups import Group, groups_in, part_names
 from benchleaf.sequencing.lying import UPSIDE_DOWN, lie_words
 from benchleaf.sequencing.naming import name_member
 from benchleaf.sequencing.placing_words import Laid, row_words
-from benchleaf.sequencing.wording import MOST_WORDS, count_words, join_marks, join_words
+from benchleaf.sequencing.taking_apart import is_free, unit_way
+from benchleaf.sequencing.wording import MOST_WORDS, count_words, join_marks, join_words, sort_marks
 from benchleaf.sequencing.workroom import Workroom
 
-_SET, _BESIDE, _PUSHED = "set", "beside", "pushed"
+_SET, _BESIDE, _PUSHED, _SLID, _HUNG = "set", "beside", "pushed", "slid", "hung"
+# Joints along which a member slides to its place, rather than being pressed on.
+_RUNS: Final = frozenset({"groove", SLIDES})
 
 
 @dataclass(frozen=True, slots=True)
@@ -127,10 +132,18 @@ def _standing(member: Group) -> Group:
 def start_words(brought: Bringing, room: Workroom, *, is_dry: bool = False) -> Iterator[str]:
     """What lies on the bench to begin with."""
     without = ", without glue" if is_dry else ""
+    if all(put.how in {_SLID, _HUNG} for put in brought.puts) and len(brought.base.copies) > 1:
+        yield f"Stand {name_member(brought.base, room)}{_upright(brought)}{without}."
+        return
     yield f"Lay {name_member(brought.base, room)}{brought.lies}{without}."
     beside = [put.member for put in brought.puts if put.how == _BESIDE]
     for words, run in groupby(beside, key=lambda member: _span_words(brought.base, member, room)):
         yield f"Lay {join_words([name_member(own, room) for own in run])} beside it{words}."
+
+
+def _upright(brought: Bringing) -> str:
+    """How the work stands while something slides in or is hung."""
+    return brought.lies if brought.lies == UPSIDE_DOWN else " upright"
 
 
 def _span_words(base: Group, member: Group, room: Workroom) -> str:
@@ -150,6 +163,12 @@ def put_words(brought: Bringing, room: Workroom) -> Iterator[str]:
         alike = list(run)
         if how == _SET:
             yield from row_words([put.laid for put in alike if put.laid], room.say)
+        elif how == _SLID:
+            there = set(brought.base.copies)
+            yield from _slide_words([put.member for put in alike], there, room)
+        elif how == _HUNG:
+            names = [name_member(put.member, room) for put in alike]
+            yield f"Hold {join_words(names)} in place, with the gaps even, on slips of card."
         else:
             yield from push_words([put.member for put in alike], brought, room)
 
@@ -205,11 +224,52 @@ def _put(member: Group, there: set[str], base: Group, room: Workroom) -> _Put:
     ]
     if not touching:
         return _Put(member, _BESIDE, None)
+    if any(fit.kind == HANGS for fit in touching):
+        return _Put(member, _HUNG, None)
+    if _slides_in(member, touching, there, room):
+        return _Put(member, _SLID, None)
     if any(fit.kind not in UNGUIDED for fit in touching):
         return _Put(member, _PUSHED, None)
     if len(member.copies) > 1 and len(base.copies) == 1:
         return _Put(member, _SET, _lay_assembly(member, base, touching, room))
     return _Put(member, _SET, _lay(touching, there, room))
+
+
+def _slides_in(
+    member: Group, touching: Sequence[JointFit], there: set[str], room: Workroom
+) -> bool:
+    """Tell whether a member runs in along unglued grooves or runners when the rest stands."""
+    kinds = {fit.kind for fit in touching}
+    if any(fit.is_glued for fit in touching) or not kinds & _RUNS:
+        return False
+    return SLIDES in kinds or (len(there) > 1 and bool(_way_in(member, there, room)))
+
+
+def _way_in(member: Group, there: set[str], room: Workroom) -> str:
+    """The face at which a member goes in; empty where it goes in at none."""
+    for face, (axis, is_high) in _MOUTHS.items():
+        if is_free(frozenset(member.copies), there, unit_way(axis, 1 if is_high else -1), room):
+            return face
+    return ""
+
+
+# chosen: what goes in at several faces goes in at the front.
+_MOUTHS: Final = {face: FACES[face] for face in ("front", "back", "top", "left", "right", "bottom")}
+
+
+def _slide_words(members: Sequence[Group], there: set[str], room: Workroom) -> Iterator[str]:
+    """How members slide in, each at its own face, and on what they run."""
+    for member in members:
+        face = _way_in(member, there, room)
+        runners = sort_marks(
+            fit.contact.second
+            for mark in member.copies
+            for fit in room.fits_of(mark)
+            if fit.kind == SLIDES and fit.contact.first == mark and fit.contact.second in there
+        )
+        on = f", on {join_marks(dict.fromkeys(runners))}" if runners else ""
+        at = f" at the {face}" if face else ""
+        yield f"Slide {name_member(member, room)} in{at}{on}."
 
 
 def _lay_assembly(member: Group, base: Group, touching: Sequence[JointFit], room: Workroom) -> Laid:

@@ -14,7 +14,7 @@ from typing import Final
 
 from benchleaf.frames import Axis
 from benchleaf.joinery.records import JointFit
-from benchleaf.sequencing.groups import BUTTED, Group, single
+from benchleaf.sequencing.groups import BUTTED, Group, is_hung, single
 from benchleaf.sequencing.hardware_words import has_bolts
 from benchleaf.sequencing.staging import put_in_stages
 from benchleaf.sequencing.taking_apart import SMALL_SHARE, is_free, take_apart, unit_way
@@ -24,9 +24,11 @@ from benchleaf.sequencing.workroom import Workroom, normal_axis
 # chosen: a part that hides this share of a side closes it.
 COVER_SHARE: Final = 0.6
 # Joints whose parts do not find their place by themselves.
-UNGUIDED: Final = BUTTED | {"carriage bolts", "rests on"}
+UNGUIDED: Final = BUTTED | {"carriage bolts", "rests on", "closes against"}
 # Joints that are undone again, or were never done: they are closed when all else is.
-_COMING_OFF: Final = frozenset({"hinges", "shelf pins"})
+_COMING_OFF: Final = frozenset({"hinges", "shelf pins", "slides on"})
+# Joints that hold nothing together.
+_LOOSE: Final = frozenset({"rests on", "closes against"})
 
 _Hosts = Mapping[str, str]
 """Mark of a small part to the one that it hangs on."""
@@ -74,8 +76,8 @@ def _gather(
     if len(bolted) > 1:
         held, off = take_apart([_gather(part, room, hosts) for part in bolted], None, room)
         if len(held) == 1:
-            return put_in_stages([*held, *reversed(off)], None, room)
-    late, way_in = _find_late(marks, room)
+            return put_in_stages([*held, *reversed(_hung_first(held[0], off, room))], None, room)
+    late, way_in = _find_slid(marks, room) or _find_late(marks, room)
     if late:
         inner = _gather([mark for mark in marks if mark not in late], room, hosts, done=done)
         return put_in_stages([inner, *map(single, late)], way_in, room)
@@ -97,8 +99,11 @@ def _gather(
 def _gather_locked(marks: Sequence[str], room: Workroom, hosts: _Hosts) -> Group:
     """Gather what no single axis takes apart: each part comes off whichever way it can."""
     on_hosts: dict[str, list[str]] = {}
+    together = _held_together(marks, room)
     for mark in marks:
-        on_hosts.setdefault(hosts.get(mark, mark), []).append(mark)
+        unit = together[mark]
+        first = sort_marks(unit)[0] if len(unit) > 1 else hosts.get(mark, mark)
+        on_hosts.setdefault(first, []).append(mark)
     members = [_gather(own, room, {}) for own in on_hosts.values()]
     held, off = take_apart(members, None, room)
     if len(held) > 1 and not _are_driven(held, room):
@@ -145,7 +150,18 @@ def _gather_as_proved(members: Sequence[Group], room: Workroom) -> Group:
     return put_in_stages(list(members), None, room)
 
 
-# Parts that only butt between others.
+def _hung_first(held: Group, off: Sequence[Group], room: Workroom) -> Sequence[Group]:
+    """What comes off in order, doors before all else where they can: they are hung last of all."""
+    order = sorted(off, key=lambda member: not is_hung(member, room))
+    for number, member in enumerate(order):
+        rest = {mark for other in (held, *order[number + 1 :]) for mark in other.copies}
+        ways = (unit_way(axis, sign) for axis in Axis for sign in (-1, 1))
+        if not any(is_free(frozenset(member.copies), rest, way, room) for way in ways):
+            return off
+    return order
+
+
+# Parts that only butt between others, and panels that slide in.
 
 
 def _find_late(marks: Sequence[str], room: Workroom) -> tuple[tuple[str, ...], Axis | None]:
@@ -157,7 +173,8 @@ def _find_late(marks: Sequence[str], room: Workroom) -> tuple[tuple[str, ...], A
     among = set(marks)
     found: dict[Axis, list[str]] = {}
     for mark in marks:
-        axis = _free_axis(mark, among, room)
+        is_held = len(room.units[mark]) > 1 and room.units[mark] < among
+        axis = None if is_held else _free_axis(mark, among, room)
         if axis is not None:
             found.setdefault(axis, []).append(mark)
     for axis, late in found.items():
@@ -166,6 +183,25 @@ def _find_late(marks: Sequence[str], room: Workroom) -> tuple[tuple[str, ...], A
         if stands and all(_can_slide_in(mark, among, axis, room) for mark in late):
             return sort_marks(late), axis
     return (), None
+
+
+def _find_slid(marks: Sequence[str], room: Workroom) -> tuple[tuple[str, ...], Axis] | None:
+    """A panel of a group that slides into its grooves once the rest is glued: a drawer's bottom."""
+    among = set(marks)
+    if not among <= room.units[marks[0]]:
+        return None
+    for mark in marks:
+        fits = [fit for fit in room.fits_of(mark) if _mate(fit, mark) in among]
+        if any(fit.is_glued for fit in fits) or not any(fit.kind == "groove" for fit in fits):
+            continue
+        rest = sort_marks(among - {mark})
+        is_glued = any(fit.is_glued for own in rest for fit in room.fits_of(own))
+        if len(rest) < 2 or not is_glued or len(_clusters(rest, room)) > 1:
+            continue
+        for axis in (Axis.DEEP, Axis.HIGH, Axis.WIDE):
+            if _can_slide_in(mark, among, axis, room):
+                return (mark,), axis
+    return None
 
 
 def _free_axis(mark: str, among: set[str], room: Workroom) -> Axis | None:
@@ -203,8 +239,8 @@ def _parts_that_come_off(marks: Sequence[str], room: Workroom) -> tuple[tuple[st
     among = set(marks)
     fits = [f for f in room.joinery.fits if {f.contact.first, f.contact.second} <= among]
     loose = {_pair(fit) for fit in fits if has_bolts(fit.hardware) or fit.kind in _COMING_OFF}
-    tied = [fit for fit in fits if fit.kind != "rests on" and _pair(fit) not in loose]
-    holder = {mark: frozenset([mark]) for mark in marks}
+    tied = [fit for fit in fits if fit.kind not in _LOOSE and _pair(fit) not in loose]
+    holder = _held_together(marks, room)
     for fit in tied:
         joined = holder[fit.contact.first] | holder[fit.contact.second]
         for mark in joined:
@@ -248,6 +284,14 @@ def _parts_without(
     return _clusters(marks, room, without=axis, hosts=hosts)
 
 
+def _held_together(marks: Sequence[str], room: Workroom) -> dict[str, frozenset[str]]:
+    """What moves as one among some copies: a group of the plan is together before it goes on."""
+    among = set(marks)
+    return {
+        mark: room.units[mark] if room.units[mark] < among else frozenset([mark]) for mark in marks
+    }
+
+
 def _clusters(
     marks: Sequence[str],
     room: Workroom,
@@ -256,7 +300,7 @@ def _clusters(
     hosts: _Hosts | None = None,
 ) -> tuple[tuple[str, ...], ...]:
     among = set(marks)
-    holder = {mark: frozenset([mark]) for mark in marks}
+    holder = _held_together(marks, room)
     for first, second, axes in room.closings:
         on_host = hosts and (hosts.get(first) == second or hosts.get(second) == first)
         if first in among and second in among and (without not in axes or on_host):

@@ -10,6 +10,7 @@ from dataclasses import dataclass
 from typing import Final
 
 from benchleaf.frames import Axis
+from benchleaf.joinery.moving import HANGS
 from benchleaf.joinery.records import JointFit
 from benchleaf.sequencing.wording import sort_marks
 from benchleaf.sequencing.workroom import Workroom
@@ -45,6 +46,17 @@ class Group:
     def joints(self) -> tuple[int, ...]:
         """Indices of the plan's joints that close here."""
         return tuple(sorted({fit.joint for fit in self.fits}))
+
+
+def is_hung(member: Group, room: Workroom) -> bool:
+    """Tell whether a member hangs on hinges, as a door does."""
+    return any(
+        fit.kind == HANGS
+        and fit.contact.first in member.copies
+        and fit.contact.second not in member.copies
+        for mark in member.copies
+        for fit in room.fits_of(mark)
+    )
 
 
 def single(mark: str) -> Group:

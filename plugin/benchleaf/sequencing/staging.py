@@ -8,11 +8,15 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from itertools import groupby
+from typing import Final
 
 from benchleaf.frames import Axis
 from benchleaf.sequencing.glues import find_glue, joints_in_time
 from benchleaf.sequencing.groups import Group, fits_between, part_names, put_together
 from benchleaf.sequencing.workroom import Workroom
+
+PANELLED: Final = "frame and panel"
+"""The joint of a panel that stands loose in its frame."""
 
 
 def put_in_stages(order: Sequence[Group], axis: Axis | None, room: Workroom) -> Group:
@@ -54,6 +58,9 @@ def _fits(stage: Sequence[Group], alike: Sequence[Group], room: Workroom) -> boo
     if not before or not added:
         # They only stand beside one another until now.
         return in_time
+    if all(fit.kind == PANELLED and not fit.is_glued for fit in after):
+        # A panel and its rails are held together by what comes on next: they are one stage.
+        return True
     is_glued = any(fit.is_glued for fit in before)
     if is_glued != any(fit.is_glued for fit in added):
         return False

@@ -13,7 +13,7 @@ from benchleaf.sequencing.blank_names import name_blanks
 from benchleaf.sequencing.drafting import OperationKind
 from benchleaf.sequencing.paging import part_into_pages
 from benchleaf.sequencing.records import Operation, Step
-from benchleaf.sequencing.wording import make_slug, sort_marks
+from benchleaf.sequencing.wording import join_words, make_slug, sort_marks
 from benchleaf.sequencing.workroom import Workroom
 
 # chosen: pages cut their addresses at sixty letters; this leaves room for a number.
@@ -188,6 +188,9 @@ def _title(
     works = {_work_of(operation, kinds) for operation in run}
     if len(works) == 1:
         title = _WORK_TITLES.get(works.pop(), title)
+    groups = [room.groups.get(frozenset(operation.copies)) for operation in run]
+    if family in {"assembly", "dry fit"} and all(groups):
+        return title.format(join_words([own.called for own in groups if own is not None]))
     marks = sort_marks(mark for operation in run for mark in operation.copies)
     return title.format(room.name_copies(marks))
 

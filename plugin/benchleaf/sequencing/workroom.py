@@ -15,10 +15,11 @@ from benchleaf.cutting.records import Blank, CutPlan
 from benchleaf.frames import Axis, Box, Vector
 from benchleaf.handbook.materials import Material, find_material
 from benchleaf.joinery.assembly import plan_assembly
+from benchleaf.joinery.moving import units_of
 from benchleaf.joinery.placed import placed_box
 from benchleaf.joinery.records import CutCopy, Feature, Joinery, JointFit, Stops
 from benchleaf.joinery.solids import placed_solid
-from benchleaf.piece.records import Part, own_box
+from benchleaf.piece.records import GroupCopy, Part, own_box
 from benchleaf.reading.plan import Plan, Stock
 from benchleaf.sequencing.wording import (
     Say,
@@ -90,6 +91,16 @@ class Workroom:
     def marks(self) -> tuple[str, ...]:
         """Marks of all copies, in order."""
         return tuple(sorted(self.joinery.copies, key=order_of_mark))
+
+    @cached_property
+    def units(self) -> Mapping[str, frozenset[str]]:
+        """For each copy, what moves as one with it: a copy of a group, or itself alone."""
+        return {mark: frozenset(unit) for unit in units_of(self.joinery.piece) for mark in unit}
+
+    @cached_property
+    def groups(self) -> Mapping[frozenset[str], GroupCopy]:
+        """Copies of the plan's groups, by their marks."""
+        return {frozenset(group.marks): group for group in self.joinery.piece.groups}
 
     @cached_property
     def labels(self) -> tuple[str, ...]:

@@ -12,6 +12,7 @@ from typing import Final
 
 from benchleaf.cutting.blanks import FROM_RODS
 from benchleaf.frames import Axis
+from benchleaf.joinery.moving import HANGS, SLIDES
 from benchleaf.sequencing.bringing import bring
 from benchleaf.sequencing.closing import (
     at_hand,
@@ -84,7 +85,7 @@ def plan_assembling(room: Workroom) -> Iterator[Draft]:
     groups = [group for group in groups_in(gather(room)) if group.fits]
     work = room.work
     twins: dict[object, Group] = {}
-    for group in groups:
+    for group in _side_by_side(groups, room):
         first = twins.setdefault(_likeness(group, room), group)
         twin = first if first is not group else None
         if group.needs_dry_fit:
@@ -96,6 +97,14 @@ def plan_assembling(room: Workroom) -> Iterator[Draft]:
         keys = keys_in(group, work)
         if keys:
             yield draft_keys(group, keys, room)
+
+
+def _side_by_side(groups: Sequence[Group], room: Workroom) -> Sequence[Group]:
+    """Copies of one group go together side by side: all fronts first, then all backs."""
+    if not room.groups:
+        return groups
+    alike = [_likeness(group, room) for group in groups]
+    return [groups[n] for n in sorted(range(len(groups)), key=lambda n: (alike.index(alike[n]), n))]
 
 
 def _likeness(group: Group, room: Workroom) -> tuple[object, ...]:
@@ -142,7 +151,11 @@ def _dry_fit(group: Group, groups: Sequence[Group], room: Workroom, *, twin: Gro
             takes=[
                 *map(copy_sized, whole.copies),
                 *map(copy_jointed, whole.copies),
-                *(group_joined(below.copies) for below in _joined_before(whole)),
+                *(
+                    group_joined(below.copies)
+                    for own in (whole, *_others_like(whole, groups, room))
+                    for below in _joined_before(own)
+                ),
                 *(group_dry(below.copies) for below in _dry_below(group)),
                 *map(blank_cut, _pins(whole, room)),
             ],
@@ -239,7 +252,7 @@ def _join_takes(
         yield copy_sanded(mark)
     if room.plan.finish is not None:
         yield from map(copy_prefinished, loose_among(group.fits, room.joinery))
-    for below in joined_below(group):
+    for below in _before(group, groups, room):
         yield group_joined(below.copies)
     if pilots:
         yield group_drilled(group.copies)
@@ -250,6 +263,20 @@ def _join_takes(
                 yield group_dry(other.copies)
     for label in _pins(group, room):
         yield blank_cut(label)
+
+
+def _before(group: Group, groups: Sequence[Group], room: Workroom) -> Iterator[Group]:
+    """What is together before: its own members, and those of the other copies of its group."""
+    for own in (group, *_others_like(group, groups, room)):
+        yield from joined_below(own)
+
+
+def _others_like(group: Group, groups: Sequence[Group], room: Workroom) -> list[Group]:
+    """What is put together alike in the other copies of a group of the plan."""
+    if len(group.copies) == 1 or not room.units[group.copies[0]].issuperset(group.copies):
+        return []
+    like = _likeness(group, room)
+    return [other for other in groups if other is not group and _likeness(other, room) == like]
 
 
 def has_dowels(group: Group) -> bool:
@@ -264,7 +291,19 @@ def _pins(group: Group, room: Workroom) -> tuple[str, ...]:
     return tuple(label for label in room.labels if room.blanks[label].copy not in room.marks)
 
 
+_MOVING_CHECKS: Final = {
+    HANGS: "It swings without catching, and the gap is even all round.",
+    SLIDES: "It runs without catching, and comes out again.",
+    "groove": "It lies in its grooves all round, and can move in them.",
+}
+"""Joint to what is looked at once what moves in it is in its place."""
+
+
 def _join_check(kind: OperationKind, group: Group, room: Workroom) -> str:
+    kinds = {fit.kind for fit in group.fits}
+    moving = next((own for own in _MOVING_CHECKS if own in kinds), "")
+    if kind is not ASSEMBLE and moving:
+        return _MOVING_CHECKS[moving]
     if kind is SCREW_TOGETHER:
         return "Nothing moves when it is shaken, and no screw stands proud."
     if kind is BOLT_TOGETHER:
@@ -294,6 +333,11 @@ def _load_facts(group: Group, room: Workroom, *, is_dry: bool) -> dict[str, Fact
 def _assembly_facts(group: Group, room: Workroom) -> dict[str, Fact | None]:
     glue = find_glue(room.plan.shop.glue)
     facts = _load_facts(group, room, is_dry=False)
+    if not group.is_glued and {fit.kind for fit in group.fits} & _MOVING_CHECKS.keys():
+        # What slides in or is hung is lifted by itself: the rest stands.
+        masses = [room.mass_of_all_kg(member.copies) for member in group.members[1:]]
+        known = [mass for mass in masses if mass is not None]
+        facts["assembly.mass_kg"] = max(known) if len(known) == len(masses) else None
     if group.is_glued:
         facts |= {
             "clamp.count": count_all(at_hand(clamps_for(group, room))),

@@ -22,6 +22,7 @@ from benchleaf.joinery.records import (
 )
 from benchleaf.piece.records import Part, own_box
 from benchleaf.reading.plan import Grain, StockKind
+from benchleaf.sequencing.wording import pluralise
 from benchleaf.shaping.wording import describe_shaped
 from benchleaf.site.records import Figure, Page, Section
 from benchleaf.site.show import show_count, show_marks
@@ -36,7 +37,8 @@ from benchleaf.site.views.table import Cell, Column, Table, TableView, write_row
 class PartsListView:
     """Context of `parts-list.html`."""
 
-    table: Table
+    tables: tuple[Table, ...]
+    """Parts placed in the piece, then those of each group."""
     has_labels: bool
     """Whether the plan has a page of labels."""
 
@@ -91,7 +93,7 @@ def view_parts(sound: SoundPlan) -> tuple[Page, ...]:
                 anchor="list",
                 template="parts-list.html",
                 view=PartsListView(
-                    table=list_parts(sound),
+                    tables=tuple(list_parts(sound)),
                     has_labels="labels-1" in sound.figures,
                 ),
             ),
@@ -111,8 +113,11 @@ def view_parts(sound: SoundPlan) -> tuple[Page, ...]:
     return (listing, *sheets)
 
 
-def list_parts(sound: SoundPlan) -> Table:
-    """Every shape with its mark, how many, finished and rough sizes, and stock."""
+def list_parts(sound: SoundPlan) -> Iterator[Table]:
+    """Every shape with its mark, how many, finished and rough sizes, and stock.
+
+    A table for the parts of the piece itself, and one for those of each group.
+    """
     columns = (
         Column("Done", "tick"),
         Column("Mark", "mark"),
@@ -125,9 +130,21 @@ def list_parts(sound: SoundPlan) -> Table:
         Column("Layers", "number"),
         Column("Stock"),
     )
-    rows = tuple(_list_shape(sound, shape) for shape in sound.joinery.shapes)
-    caption = f"Parts list. Sizes in {sound.show.unit_word}; length runs along the grain."
-    return Table(caption=caption, columns=columns, rows=rows)
+    sizes = f"Sizes in {sound.show.unit_word}; length runs along the grain."
+    for group in ("", *sound.plan.groups):
+        shapes = [s for s in sound.joinery.shapes if sound.plan.parts[s.part].group == group]
+        if shapes:
+            yield Table(
+                caption=f"Parts of {_name_group(sound, group)}." if group else f"Parts list. {sizes}",
+                columns=columns,
+                rows=tuple(_list_shape(sound, shape) for shape in shapes),
+            )
+
+
+def _name_group(sound: SoundPlan, group: str) -> str:
+    """A group, or all its copies: `the drawer`, `2 doors`."""
+    copies = [copy for copy in sound.joinery.piece.groups if copy.group == group]
+    return copies[0].called if len(copies) == 1 else f"{len(copies)} {pluralise(group)}, for all"
 
 
 def _list_shape(sound: SoundPlan, shape: Shape) -> tuple[Cell, ...]:
