@@ -45,6 +45,7 @@ MUST_BE_CARRIED = {
     "(d)(1)",
     "(i)(1)",
     "(i)(2)",
+    "(j)(1)-(j)(3)",
     "(l)(1)",
     "(s)(1)",
     "(s)(2)",
@@ -162,4 +163,4 @@ def test_everything_left_out_has_a_reason() -> None:
 
 def test_no_rule_stands_for_a_tool_that_was_left_out() -> None:
     tools = {rule.tool for rule in RULES.values()}
-    assert not tools & {"planer", "jointer", "router table", "nailer", "heat gun", "disc sander"}
+    assert not tools & {"router table", "nailer", "heat gun", "disc sander"}

@@ -248,6 +248,13 @@ def test_safety_page_defers_and_orders_cards_shop_tools_piece(
     assert places == sorted(places)
 
 
+def test_what_a_plan_defers_to_stands_in_one_place_and_once_in_print(
+    files: dict[str, GeneratedFile],
+) -> None:
+    said = {name: text_of(file).count("licensed person") for name, file in files.items()}
+    assert {name: count for name, count in said.items() if count} == {"safety.md": 1, "print.md": 1}
+
+
 def test_printed_plan_holds_every_page_once_in_order(files: dict[str, GeneratedFile]) -> None:
     lines = str(files["print.md"].body).splitlines()
     titles = [line.split(" {")[0] for line in lines if line.startswith(("# ", "## "))]

@@ -45,16 +45,28 @@ _RECLAIMED: Final = re.compile(r"\b(?:reclaimed|salvaged|recycled|pallets?)\b", 
 def derived_facts(facts: Mapping[str, Fact]) -> dict[str, Fact]:
     """The facts that follow from those that an operation states."""
     derived = lifting_facts(facts)
-    name = facts.get("material.name")
-    if isinstance(name, str):
-        derived["material.treated"] = is_treated(name)
-        derived["material.reclaimed"] = is_reclaimed(name)
-        derived["material.sensitiser"] = is_sensitiser(name)
+    said = facts.get("material.all", facts.get("material.name"))
+    if isinstance(said, str):
+        derived |= _material_facts(said.split("; "))
     if "bit.diameter_mm" in facts:
         derived["bit.fastest_rpm"] = fastest_rpm(as_number(facts["bit.diameter_mm"]))
+    # Blanks are brought to thickness at one setting, whether of a fence or of a planer's table.
+    if facts.get("op.tool") == "planer" and "cut.fence_gap_mm" in facts:
+        derived["stock.final_mm"] = facts["cut.fence_gap_mm"]
     if "cut.radius_mm" in facts:
         derived["blade.widest_mm"] = widest_blade_mm(as_number(facts["cut.radius_mm"]))
     return derived
+
+
+def _material_facts(names: list[str]) -> dict[str, Fact]:
+    """What the words for all materials under a tool tell of them."""
+    harmful = next(filter(is_sensitiser, names), "")
+    facts: dict[str, Fact] = {
+        "material.treated": any(map(is_treated, names)),
+        "material.reclaimed": any(map(is_reclaimed, names)),
+        "material.sensitiser": bool(harmful),
+    }
+    return facts | ({"material.harmful": harmful} if harmful else {})
 
 
 def lifting_facts(facts: Mapping[str, Fact]) -> dict[str, Fact]:

@@ -26,11 +26,17 @@ def state_copies(marks: Sequence[str], room: Workroom) -> dict[str, Fact | None]
         "stock.thickness_mm": min(size[2] for size in sizes),
         "stock.round": part.stock.kind is StockKind.ROD,
         "material.name": part.stock.material,
+        "material.all": name_materials(marks, room),
         "material.kind": material.kind if material else None,
         "material.group": material.group if material else None,
         "part.mass_kg": max(masses, default=None),
         "part.wide_mm": max(size[1] for size in sizes),
     }
+
+
+def name_materials(marks: Sequence[str], room: Workroom) -> str:
+    """All that some copies are made of, in the author's words, each once."""
+    return "; ".join(dict.fromkeys(room.part_of(mark).stock.material for mark in marks))
 
 
 def state_materials(marks: Sequence[str], room: Workroom) -> dict[str, Fact | None]:
@@ -39,11 +45,13 @@ def state_materials(marks: Sequence[str], room: Workroom) -> dict[str, Fact | No
     found = [(stock, room.material_of(stock)) for stock in stocks.values()]
     order = {"hardwood": 0, "panel": 1, "softwood": 2}
     known = [(stock, material) for stock, material in found if material is not None]
+    names = name_materials(marks, room)
     if not known:
-        return {}
+        return {"material.all": names}
     stock, material = min(known, key=lambda pair: order[pair[1].group])
     return {
         "material.name": stock.material,
+        "material.all": names,
         "material.kind": material.kind,
         "material.group": material.group,
     }

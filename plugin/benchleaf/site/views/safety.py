@@ -21,7 +21,21 @@ _PIECE = "the piece"
 # What edge tools and drivers call for is a line or two each: they share a card.
 _HAND_TOOLS = "hand tools"
 _BY_HAND = frozenset(
-    {"chisel", "hand plane", "hand saw", "marking knife", "screwdriver", "spanner", "spokeshave"}
+    {
+        "block plane",
+        "bow saw",
+        "brace",
+        "chisel",
+        "hand plane",
+        "hand saw",
+        "keyhole saw",
+        "marking knife",
+        "plough plane",
+        "rebate plane",
+        "screwdriver",
+        "spanner",
+        "spokeshave",
+    }
 )
 
 
