@@ -116,7 +116,7 @@ def _said(rule: Rule) -> str:
 
 def _rests_on(rule: Rule) -> str:
     sources = "; ".join(source.key for source in rule.sources)
-    return f"{sources}. {rule.numbers}" if rule.numbers else f"{sources}."
+    return f"{sources}.<br>{rule.numbers}" if rule.numbers else f"{sources}."
 
 
 # Conditions in words.

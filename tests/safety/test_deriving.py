@@ -88,3 +88,9 @@ def test_woods_that_no_list_marks_so_are_not(words: str) -> None:
 
 def test_an_operation_that_states_nothing_derives_nothing() -> None:
     assert derived_facts({}) == {}
+
+
+def test_a_dado_head_takes_what_the_bit_would_have() -> None:
+    facts = {"op.dado_head": True, "bit.diameter_mm": 22.0}
+    assert derived_facts(facts)["cut.width_mm"] == 22.0
+    assert "cut.width_mm" not in derived_facts({"bit.diameter_mm": 22.0})

@@ -50,6 +50,9 @@ def derived_facts(facts: Mapping[str, Fact]) -> dict[str, Fact]:
         derived |= _material_facts(said.split("; "))
     if "bit.diameter_mm" in facts:
         derived["bit.fastest_rpm"] = fastest_rpm(as_number(facts["bit.diameter_mm"]))
+    # A dado head is made up to what the router's bit would have been.
+    if facts.get("op.dado_head") and "bit.diameter_mm" in facts and "cut.width_mm" not in facts:
+        derived["cut.width_mm"] = facts["bit.diameter_mm"]
     # Blanks are brought to thickness at one setting, whether of a fence or of a planer's table.
     if facts.get("op.tool") == "planer" and "cut.fence_gap_mm" in facts:
         derived["stock.final_mm"] = facts["cut.fence_gap_mm"]
