@@ -41,6 +41,10 @@ class Item:
     area: int
     has_spare: tuple[bool, bool] = (False, False)
     """Whether its length and its width have an allowance: a slip of the saw does no harm then."""
+    held: Block | None = None
+    """What it is made of, where it stands for several that are cut together."""
+    is_bound: bool = False
+    """Whether it has its place among those cut together, so that none of its size stands for it."""
 
 
 @dataclass(slots=True, eq=False)
@@ -53,6 +57,8 @@ class Block:
     inner: list[Block] = field(default_factory=list)
     item: Item | None = None
     is_turned: bool = False
+    is_run: bool = False
+    """Whether its blocks keep their order."""
 
     def measure(self) -> None:
         """Work the size out anew from the blocks inside."""
@@ -87,6 +93,7 @@ class Block:
             inner=[block.transposed(items) for block in self.inner],
             item=None if self.item is None else items[self.item.index],
             is_turned=self.is_turned,
+            is_run=self.is_run,
         )
 
 
@@ -105,3 +112,12 @@ def group(join: int, blocks: list[Block]) -> Block:
     made = Block(wide=0, high=0, join=join, inner=blocks)
     made.measure()
     return made
+
+
+def with_items(block: Block, items: Mapping[int, Item]) -> Block:
+    """Put items as they are, by their index, in the place of those with other numbers or ways."""
+    if block.item is not None:
+        block.item = items[block.item.index]
+    for inner in block.inner:
+        with_items(inner, items)
+    return block

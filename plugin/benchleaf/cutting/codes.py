@@ -15,5 +15,9 @@ CODES: Final = {
     "C305": "More blanks of one stock than are laid out.",
     "C306": "Too little of a stock of which there is only so much.",
     "C307": "A blank too large to be hauled.",
+    "C310": "A run of figure through a part that is glued up of several pieces.",
+    "C311": "Parts that are to be cut together, from different stock.",
+    "C312": "A run of figure through parts alike neither in length nor in width.",
+    "C313": "Parts that are to be cut together, and no layout of one piece of stock holds them.",
 }
 """Code to meaning."""

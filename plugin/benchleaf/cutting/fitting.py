@@ -11,7 +11,7 @@ from fractions import Fraction
 from itertools import pairwise
 from typing import Final
 
-from benchleaf.cutting.records import Blank
+from benchleaf.cutting.records import Blank, Bond
 from benchleaf.findings import Finding, Place, Severity
 from benchleaf.lengths import format_length
 from benchleaf.reading.plan import Grain, Offer, Stock, StockKind, Units
@@ -162,6 +162,19 @@ def report_too_little(count: int, stock: Stock, reporter: Reporter) -> Finding:
         message=f"{count} blanks are to be cut from it, and there is too little of it",
         remedy="Needed: another size that can be bought in any number, or more of those there are.",
     )
+
+
+def report_unmet(bond: Bond, stock: Stock, reporter: Reporter) -> Finding:
+    """Say that parts that are to be cut together are not."""
+    if bond.run is None:
+        message = (
+            f"no layout was found that has these {len(bond.labels)} blanks on one {stock.name}"
+        )
+        remedy = "Needed: fewer or smaller parts in the list, or a larger size of the stock."
+    else:
+        message = f"{bond.run.value}, these {len(bond.labels)} blanks fit no {stock.name}"
+        remedy = "Needed: a shorter run, or a larger size of the stock."
+    return reporter.find("C313", bond.path, message=message, remedy=remedy)
 
 
 def _misfit(blank: Blank, stock: Stock, reporter: Reporter) -> Finding:

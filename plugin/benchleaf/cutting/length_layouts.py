@@ -16,10 +16,11 @@ from typing import Final
 from benchleaf.cutting.blocks import Item, Way
 from benchleaf.cutting.bounds import fewest_sheets
 from benchleaf.cutting.budget import Budget
+from benchleaf.cutting.fitting import usable_mm
 from benchleaf.cutting.grid import Grid, common_grid
 from benchleaf.cutting.length_offers import Board, buy_boards
 from benchleaf.cutting.length_packing import pack_best
-from benchleaf.cutting.records import Blank, LengthLayout, Measure, Proof
+from benchleaf.cutting.records import Blank, Bond, LengthLayout, Measure, Proof, Run
 from benchleaf.cutting.strips import make_rows
 from benchleaf.reading.plan import Offer, Stock, StockKind
 
@@ -27,12 +28,19 @@ from benchleaf.reading.plan import Offer, Stock, StockKind
 _KERFS_TO_SQUARE: Final = 2
 
 Row = list[Item]
-"""Blanks that lie side by side, widest first."""
+"""Blanks that lie side by side, widest first; a run of figure in its order."""
+Chain = list[Row]
+"""Rows that follow one another on one board; most are one row."""
 
 
 def length_layouts(
-    blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction, *, budget: Budget
-) -> tuple[tuple[LengthLayout, ...], Proof]:
+    blanks: Sequence[Blank],
+    stock: Stock,
+    kerf_mm: Fraction,
+    *,
+    budget: Budget,
+    bonds: Sequence[Bond] = (),
+) -> tuple[tuple[LengthLayout, ...], Proof, tuple[Bond, ...]]:
     """Lay blanks out on boards or rods.
 
     Args:
@@ -40,10 +48,11 @@ def length_layouts(
         stock: A board or rod.
         kerf_mm: Width of every cut.
         budget: What may be spent on saving boards.
+        bonds: Among the blanks; none in two.
 
     Returns:
-        Layouts, longest board first, then fullest; and what is bought, against the least that any
-        layout could need.
+        Layouts, longest board first, then fullest. What is bought, against the least that any
+        layout could need. And the bonds that no board was found for.
     """
     grid = _grid_of(blanks, stock, kerf_mm)
     kerf = grid.count(kerf_mm)
@@ -53,9 +62,16 @@ def length_layouts(
         for wide, long in [(grid.count(blank.width_mm) + kerf, grid.count(blank.length_mm) + kerf)]
     ]
     width = grid.count(stock.width_mm) + kerf
-    rows: dict[int, list[Row]] = {}
-    for row in _rows(items, stock, width):
-        rows.setdefault(max(item.ways[0].high for item in row), []).append(row)
+    index = {blank.label: place for place, blank in enumerate(blanks)}
+    tied = [([items[index[label]] for label in bond.labels], bond.run) for bond in bonds]
+    longest = grid.count(usable_mm(stock)[0]) + kerf
+    chains, unmet = _chains(tied, stock, (longest, width))
+    bound_up = {item.index for chain in chains for row in chain for item in row}
+    loose = [item for item in items if item.index not in bound_up]
+    chains += [[row] for row in _rows(loose, stock, width)] if loose else []
+    rows: dict[int, list[Chain]] = {}
+    for chain in chains:
+        rows.setdefault(sum(map(_length, chain)), []).append(chain)
     lengths = [long for long, own in rows.items() for _ in own]
     if stock.offers:
         boards, proof = buy_boards(lengths, stock, (grid, kerf_mm))
@@ -63,7 +79,7 @@ def length_layouts(
         boards, bound = _fewest(lengths, stock, (grid, kerf_mm), budget)
         room = (width, grid.count(max(stock.lengths_mm) - 2 * stock.trim_mm) + kerf)
         least = fewest_sheets([[way[:2] for way in item.ways] for item in items], room)
-        if len(lengths) == len(items):
+        if sum(map(len, chains)) == len(items):
             # Each length of stock is one blank, so that the fewest bars are the fewest boards.
             least = max(least, bound)
         proof = Proof(
@@ -72,7 +88,31 @@ def length_layouts(
             used=Fraction(len(boards)),
             least=Fraction(least),
         )
-    return _Clerk(stock, kerf_mm, blanks, rows).write(boards), proof
+    clerk = _Clerk(stock, kerf_mm, blanks, rows, frozenset(bound_up))
+    return clerk.write(boards), proof, tuple(bonds[place] for place in unmet)
+
+
+def _length(row: Row) -> int:
+    """What a row takes of a board, with one kerf."""
+    return max(item.ways[0].high for item in row)
+
+
+def _chains(
+    tied: Sequence[tuple[Row, Run | None]], stock: Stock, room: tuple[int, int]
+) -> tuple[list[Chain], list[int]]:
+    """Rows that stay together, and the places of the bonds that no board has room for."""
+    chains: list[Chain] = []
+    unmet: list[int] = []
+    for place, (own, run) in enumerate(tied):
+        chain = [own] if run is Run.SIDE else [[item] for item in own]
+        if run is None:
+            chain = _rows(own, stock, room[1])
+        wide = max(sum(item.ways[0].wide for item in row) for row in chain)
+        if wide <= room[1] and sum(map(_length, chain)) <= room[0]:
+            chains.append(chain)
+        else:
+            unmet.append(place)
+    return chains, unmet
 
 
 def _grid_of(blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction) -> Grid:
@@ -113,13 +153,16 @@ class _Clerk:
     stock: Stock
     kerf_mm: Fraction
     blanks: Sequence[Blank]
-    rows: dict[int, list[Row]]
+    rows: dict[int, list[Chain]]
     """Rows by the length that they take, in steps; used up as boards are written."""
+    bound_up: frozenset[int]
+    """Indices of blanks that are cut together: no other of their size stands for them."""
 
     def write(self, boards: Sequence[Board]) -> tuple[LengthLayout, ...]:
         """Write boards down, blanks of one size in their order, whichever was planned."""
         waiting: dict[tuple[Fraction, Fraction], list[Blank]] = {}
-        for blank in reversed(self.blanks):
+        loose = [one for at, one in enumerate(self.blanks) if at not in self.bound_up]
+        for blank in reversed(loose):
             waiting.setdefault((blank.length_mm, blank.width_mm), []).append(blank)
         return tuple(
             self._board(number, board, waiting) for number, board in enumerate(boards, start=1)
@@ -132,7 +175,7 @@ class _Clerk:
         strips: list[tuple[str, Fraction, Fraction]] = []
         at = Fraction(0)
         for start_mm, lengths in board.stretches:
-            rows = [self._next_row(length, waiting) for length in lengths]
+            rows = [row for length in lengths for row in self._next_rows(length, waiting)]
             at = start_mm + self._squared_mm(board, rows)
             for row in rows:
                 edge = Fraction(0)
@@ -154,11 +197,17 @@ class _Clerk:
             defects_mm=board.offer.defects_mm,
         )
 
-    def _next_row(
+    def _next_rows(
         self, length: int, waiting: dict[tuple[Fraction, Fraction], list[Blank]]
-    ) -> list[Blank]:
-        planned = [self.blanks[item.index] for item in self.rows[length].pop(0)]
-        return [waiting[blank.length_mm, blank.width_mm].pop() for blank in planned]
+    ) -> list[list[Blank]]:
+        chain = self.rows[length].pop(0)
+        return [[self._blank(item, waiting) for item in row] for row in chain]
+
+    def _blank(self, item: Item, waiting: dict[tuple[Fraction, Fraction], list[Blank]]) -> Blank:
+        planned = self.blanks[item.index]
+        if item.index in self.bound_up:
+            return planned
+        return waiting[planned.length_mm, planned.width_mm].pop()
 
     def _squared_mm(self, board: Board, rows: Sequence[Sequence[Blank]]) -> Fraction:
         """What is taken off a board's left end to square it, where none is trimmed anyway.

@@ -111,12 +111,16 @@ class _Saw:
             near, _ = cut(piece, surplus, _extent(block, surplus) - self.kerf, self.kerf)
             if near is not None:
                 self.part(near, block)
+        elif block.item is not None and block.item.held is not None:
+            self.part(piece, block.item.held)
         elif block.join == SINGLE:
             piece.item, piece.is_turned = block.item, block.is_turned
         else:
             row = _row_direction(block)
-            blocks = sorted(block.inner, key=lambda inner: _row_order(inner, row))
-            if piece.extent(row) + self.kerf == _extent(block, row):
+            blocks = block.inner
+            if not block.is_run:
+                blocks = sorted(block.inner, key=lambda inner: _row_order(inner, row))
+            if not block.is_run and piece.extent(row) + self.kerf == _extent(block, row):
                 blocks = _spare_last(blocks, row)
             self._part_row(piece, blocks, row)
 

@@ -11,6 +11,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from benchleaf.cutting.blanks import blanks_of, check_blanks
+from benchleaf.cutting.bonds import bonds_of
 from benchleaf.cutting.budget import Budget, usual_budget
 from benchleaf.cutting.fitting import (
     MOST_BLANKS,
@@ -20,11 +21,13 @@ from benchleaf.cutting.fitting import (
     report_too_large_to_haul,
     report_too_little,
     report_too_many,
+    report_unmet,
 )
 from benchleaf.cutting.hauling import Haul
 from benchleaf.cutting.length_layouts import length_layouts
 from benchleaf.cutting.records import (
     Blank,
+    Bond,
     CutPlan,
     LengthLayout,
     Measure,
@@ -49,18 +52,21 @@ def plan_cuts(joinery: Joinery) -> CutPlan:
         BrokenLayoutError: A layout does not come out when it is replayed.
     """
     plan = joinery.piece.plan
+    blanks = blanks_of(joinery)
+    bonds, found = bonds_of(joinery, blanks)
     made = lay_out_stock(
-        blanks_of(joinery),
+        blanks,
         tuple(plan.stock.values()),
         kerf_mm=plan.shop.kerf_mm,
         units=plan.units,
         place_of=plan.place,
         haul_mm=plan.shop.haul_mm,
+        bonds=bonds,
     )
     problems = verify_plan(made)
     if problems:
         raise BrokenLayoutError("; ".join(problems))
-    return replace(made, findings=sort_findings((*made.findings, *check_blanks(joinery))))
+    return replace(made, findings=sort_findings((*made.findings, *found, *check_blanks(joinery))))
 
 
 def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its name
@@ -72,6 +78,7 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
     place_of: Callable[[str], Place],
     budget_of: Callable[[int], Budget] = usual_budget,
     haul_mm: Haul | None = None,
+    bonds: tuple[Bond, ...] = (),
 ) -> CutPlan:
     """Lay every blank out on its stock, on as few pieces as can be found.
 
@@ -85,12 +92,14 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
         place_of: Path in the plan (`parts.leg`) to its place.
         budget_of: Number of blanks of a stock to what may be spent on laying them out.
         haul_mm: Both sides of the largest piece that can be hauled; None for any.
+        bonds: What is cut together: each among the blanks of one stock, no blank in two.
     """
     shop = _Shop(
         kerf_mm=kerf_mm,
         haul_mm=haul_mm,
         budget_of=budget_of,
         reporter=Reporter(units=units, place_of=place_of),
+        bonds=bonds,
     )
     used = tuple(one for one in stock if any(blank.stock == one.name for blank in blanks))
     laid = [_lay_out_one(blanks, one, shop) for one in used]
@@ -105,6 +114,7 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
         findings=sort_findings(finding for own in laid for finding in own.findings),
         proofs=proofs,
         haul_mm=haul_mm,
+        bonds=tuple(bond for bond in bonds if any(bond in own.bonds for own in laid)),
     )
 
 
@@ -116,6 +126,7 @@ class _Shop:
     haul_mm: Haul | None
     budget_of: Callable[[int], Budget]
     reporter: Reporter
+    bonds: tuple[Bond, ...]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -125,6 +136,8 @@ class _Laid:
     layouts: tuple[SheetLayout | LengthLayout, ...] = ()
     proof: Proof | None = None
     """None where nothing is laid out."""
+    bonds: tuple[Bond, ...] = ()
+    """Those that the layouts keep."""
     findings: tuple[Finding, ...]
 
 
@@ -135,20 +148,26 @@ def _lay_out_one(blanks: tuple[Blank, ...], stock: Stock, shop: _Shop) -> _Laid:
     found = (*found, *report_too_large_to_haul(own, stock, shop.haul_mm, shop.reporter))
     if not own:
         return _Laid(findings=found)
-    layouts, proof = _layouts_of(own, stock, shop)
+    labels = {blank.label for blank in own}
+    bonds = tuple(bond for bond in shop.bonds if labels.issuperset(bond.labels))
+    layouts, proof, unmet = _layouts_of(own, stock, shop, bonds)
     if not layouts:
         return _Laid(findings=(*found, report_too_little(len(own), stock, shop.reporter)))
-    return _Laid(layouts=layouts, proof=proof, findings=found)
+    found = (*found, *(report_unmet(bond, stock, shop.reporter) for bond in unmet))
+    kept = tuple(bond for bond in bonds if bond not in unmet)
+    return _Laid(layouts=layouts, proof=proof, bonds=kept, findings=found)
 
 
 def _layouts_of(
-    blanks: list[Blank], stock: Stock, shop: _Shop
-) -> tuple[tuple[SheetLayout | LengthLayout, ...], Proof]:
+    blanks: list[Blank], stock: Stock, shop: _Shop, bonds: tuple[Bond, ...]
+) -> tuple[tuple[SheetLayout | LengthLayout, ...], Proof, tuple[Bond, ...]]:
     """Layouts of sheets or of lengths, as the stock is; none where there is too little of it."""
     budget = shop.budget_of(len(blanks))
     if stock.kind is StockKind.SHEET:
-        return sheet_layouts(blanks, stock, shop.kerf_mm, budget=budget, haul_mm=shop.haul_mm)
-    return length_layouts(blanks, stock, shop.kerf_mm, budget=budget)
+        return sheet_layouts(
+            blanks, stock, shop.kerf_mm, budget=budget, haul_mm=shop.haul_mm, bonds=bonds
+        )
+    return length_layouts(blanks, stock, shop.kerf_mm, budget=budget, bonds=bonds)
 
 
 def _fewest(proof: Proof, layouts: tuple[SheetLayout | LengthLayout, ...]) -> int:

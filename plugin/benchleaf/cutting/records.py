@@ -41,6 +41,27 @@ class Blank:
     """True for one of the boards that are glued edge to edge; `layer` is its place among them."""
 
 
+class Run(StrEnum):
+    """How the figure of the wood runs from one blank to the next."""
+
+    SIDE = "side by side"
+    """Across the grain: the blanks have one length, and lie edge to edge."""
+    END = "end to end"
+    """Along the grain: the blanks have one width, and lie end to end."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Bond:
+    """Blanks that are cut together."""
+
+    path: str
+    """Path in the plan: `grain matched[0]`."""
+    labels: tuple[str, ...]
+    """Of the blanks; for a run in its order."""
+    run: Run | None
+    """How a run lies, a kerf between neighbours; None where one piece of stock is all they ask."""
+
+
 class CutDirection(StrEnum):
     """Which way a cut runs on the sheet."""
 
@@ -181,3 +202,5 @@ class CutPlan:
     layout could need."""
     haul_mm: tuple[Fraction, Fraction] | None = None
     """Both sides of the largest piece of a sheet that can be hauled; None for any."""
+    bonds: tuple[Bond, ...] = ()
+    """Blanks that are cut together; those that no stock can yield so are found instead."""

@@ -12,7 +12,7 @@ from dataclasses import dataclass, replace
 from itertools import islice
 from typing import Final
 
-from benchleaf.cutting.blocks import Block, Item, Size
+from benchleaf.cutting.blocks import Block, Item, Size, with_items
 from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.dice import Dice, new_dice
 from benchleaf.cutting.sheet_filling import Manner, by_area, fill_sheets
@@ -150,7 +150,7 @@ def _on_one_kind(
         ordered = sorted(fitting, key=lambda item: (-item.area, item.index))
         filled = fill_sheets(ordered, kinds[place].size, Manner(rank=by_area, deepest=_DEEPEST))
         blocks = [
-            _with_items(sheet.root, {item.index: item for item in items}) for sheet in filled.sheets
+            with_items(sheet.root, {item.index: item for item in items}) for sheet in filled.sheets
         ]
         yield _bought([*taken, *((place, block) for block in blocks)], kinds)
 
@@ -172,7 +172,7 @@ def _fill_rack(
         block = most_worth(numbered, worth, size, most=size[0] * size[1], budget=share)
         if block is not None:
             whole = {item.index: item for item in items}
-            block = _with_items(
+            block = with_items(
                 block, {item.index: whole[own[item.index].index] for item in numbered}
             )
             taken.append((place, block))
@@ -184,15 +184,6 @@ def _fill_rack(
 def _fitting(item: Item, size: Size) -> Item:
     ways = tuple(way for way in item.ways if way.wide <= size[0] and way.high <= size[1])
     return replace(item, ways=ways)
-
-
-def _with_items(block: Block, items: dict[int, Item]) -> Block:
-    """Put the items as they are in the place of those with other numbers or fewer ways."""
-    if block.item is not None:
-        block.item = items[block.item.index]
-    for inner in block.inner:
-        _with_items(inner, items)
-    return block
 
 
 def _bought(sheets: Sequence[tuple[int, Block]], kinds: Sequence[SheetKind]) -> Bought:

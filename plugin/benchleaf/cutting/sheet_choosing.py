@@ -51,7 +51,7 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed, budget: Budget) -> tuple[lis
     Returns:
         Sheets, fullest first; and the fewest that any layout could need.
     """
-    ways = [[way[:2] for way in item.ways] for item in items]
+    ways = [[way[:2] for way in one.ways] for item in items for one in _free_items(item)]
     bound = fewest_sheets(ways, bed.room)
     layouts: list[Layout] = list(_first_layouts(items, bed.room))
     is_large = max(bed.room) >= _GREATEST
@@ -71,6 +71,15 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed, budget: Budget) -> tuple[lis
     looked_at = len(layouts) if len(items) <= _FEW else _LOOKED_AT
     best = _easiest([layout for layout in layouts if len(layout) == fewest], bed, looked_at)
     return sorted(best, key=_order), bound
+
+
+def _free_items(item: Item) -> list[Item]:
+    """What a bound may reckon with: a run is one piece, others that share a sheet lie anyhow."""
+    if item.held is None:
+        return [item]
+    own = list(item.held.items())
+    is_rigid = item.held.is_run and all(len(one.ways) == 1 for one in own)
+    return [item] if is_rigid else own
 
 
 def _easiest(layouts: Sequence[Layout], bed: Bed, looked_at: int) -> list[Draft]:

@@ -17,10 +17,11 @@ from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.costs import cost_of, measure_of
 from benchleaf.cutting.drafts import Bed, draft_sheet
 from benchleaf.cutting.fitting import offers_of, ways_to_lie
+from benchleaf.cutting.gathering import gather
 from benchleaf.cutting.grid import Grid, common_grid
 from benchleaf.cutting.handling import MOST_AREA_MM2, MOST_LENGTH_MM, MOST_WIDTH_MM
 from benchleaf.cutting.hauling import Haul
-from benchleaf.cutting.records import Blank, Measure, Proof, SheetLayout
+from benchleaf.cutting.records import Blank, Bond, Measure, Proof, SheetLayout
 from benchleaf.cutting.sheet_choosing import lay_out_sheets
 from benchleaf.cutting.sheet_sets import SheetKind
 from benchleaf.cutting.sheet_writing import Drawn, write_sheets
@@ -30,14 +31,15 @@ from benchleaf.reading.plan import Offer, Stock
 _FIRST: Final = 1 << 96
 
 
-def sheet_layouts(
+def sheet_layouts(  # noqa: PLR0913 - the shop's side of the stage, each by its name
     blanks: Sequence[Blank],
     stock: Stock,
     kerf_mm: Fraction,
     *,
     budget: Budget,
     haul_mm: Haul | None = None,
-) -> tuple[tuple[SheetLayout, ...], Proof]:
+    bonds: Sequence[Bond] = (),
+) -> tuple[tuple[SheetLayout, ...], Proof, tuple[Bond, ...]]:
     """Lay blanks out on sheets.
 
     Args:
@@ -46,10 +48,11 @@ def sheet_layouts(
         kerf_mm: Width of every cut.
         budget: What may be spent on saving sheets.
         haul_mm: The largest piece that can be hauled; None for any.
+        bonds: Among the blanks; none in two.
 
     Returns:
-        Layouts, fullest first; none where there are too few sheets. And what is bought, against the
-        least that any layout could need.
+        Layouts, fullest first; none where there are too few sheets. What is bought, against the
+        least that any layout could need. And the bonds that no sheet was found for.
     """
     grid = grid_of(blanks, stock, kerf_mm)
     offers = offers_of(stock)
@@ -57,7 +60,11 @@ def sheet_layouts(
         replace(bed_of(offer, stock, (grid, grid.count(kerf_mm))), haul=_haul(haul_mm, grid))
         for offer in offers
     ]
-    items = [item_of(index, blank, stock, (grid, kerf_mm)) for index, blank in enumerate(blanks)]
+    every = [item_of(index, blank, stock, (grid, kerf_mm)) for index, blank in enumerate(blanks)]
+    index = {blank.label: place for place, blank in enumerate(blanks)}
+    tied = [(tuple(index[label] for label in bond.labels), bond.run) for bond in bonds]
+    gathered = gather(every, tied, [bed.room for bed in beds], budget)
+    items, named = gathered.items, [blanks[place] for place in gathered.places]
     if len(offers) == 1 and offers[0].count is None:
         drafts, bound = lay_out_sheets(items, beds[0], budget)
         drawn = [Drawn(offers[0], draft) for draft in drafts]
@@ -69,7 +76,8 @@ def sheet_layouts(
         )
     else:
         drawn, proof = _buy(items, stock, beds, budget)
-    return write_sheets(drawn, blanks, stock, (grid, kerf_mm)), proof
+    unmet = tuple(bonds[place] for place in gathered.unmet)
+    return write_sheets(drawn, named, stock, (grid, kerf_mm)), proof, unmet
 
 
 def _haul(haul_mm: Haul | None, grid: Grid) -> tuple[int, int] | None:

@@ -48,8 +48,13 @@ def _name_pieces(drafts: Sequence[Draft], blanks: Sequence[Blank]) -> dict[Draft
     pieces = [piece for draft in drafts for piece in _kept(draft)]
     waiting: dict[tuple[object, ...], list[int]] = {}
     for item in sorted((item for _, item in pieces), key=lambda item: item.index, reverse=True):
-        waiting.setdefault((item.ways, item.has_spare), []).append(item.index)
-    return {piece: blanks[waiting[item.ways, item.has_spare].pop()].label for piece, item in pieces}
+        waiting.setdefault(_alike(item), []).append(item.index)
+    return {piece: blanks[waiting[_alike(item)].pop()].label for piece, item in pieces}
+
+
+def _alike(item: Item) -> tuple[object, ...]:
+    """What items have in common that may stand for one another."""
+    return (item.ways, item.has_spare, item.index if item.is_bound else None)
 
 
 def _kept(draft: Draft) -> list[tuple[Draft, Item]]:

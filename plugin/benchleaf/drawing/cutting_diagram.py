@@ -13,6 +13,7 @@ from typing import Final
 from benchleaf.cutting.records import Blank, CutDirection, CutNode, CutPlan, SheetLayout
 from benchleaf.cutting.records import Rectangle as StockRectangle
 from benchleaf.drawing.blank_labels import label_rectangle
+from benchleaf.drawing.bond_marks import bond_lines, bond_ticks, bonds_in
 from benchleaf.drawing.clearance import Clearance, Rectangle, box_of_text, box_round
 from benchleaf.drawing.cut_names import name_pieces, name_sides
 from benchleaf.drawing.dimension_lines import Side
@@ -64,6 +65,7 @@ class _SheetDrawing:
         self.layout = layout
         self.plan = plan
         self.units: UnitName = plan.units.value
+        self.cut_plan = cut_plan
         self.blanks = {blank.label: blank for blank in cut_plan.blanks}
         self.stock = next(line for line in cut_plan.stock if line.name == layout.stock)
         self.count = sum(sheet.stock == layout.stock for sheet in cut_plan.sheets)
@@ -83,7 +85,7 @@ class _SheetDrawing:
 
     def draw(self) -> Scene:
         areas = [*self._blank_areas(), *self._offcut_areas()]
-        lines = [*self._cut_lines(), self._frame()]
+        lines = [*self._cut_lines(), self._frame(), *self._bond_ticks()]
         dimensions = self._dimensions()
         head = [*self._head(), *name_sides(self.outline)]
         self.taken.take([*dimensions, *head])
@@ -122,6 +124,10 @@ class _SheetDrawing:
     def _offcut_areas(self) -> Iterator[Mark]:
         for area in self.layout.offcuts:
             yield Area(rings=(corners(self._on_paper(area)),), role=Role.WASTE, hatch=_OFFCUT_HATCH)
+
+    def _bond_ticks(self) -> Iterator[Mark]:
+        places = {label: self._on_paper(area) for label, area, _ in self.layout.placed}
+        return bond_ticks(bonds_in(self.layout, self.cut_plan), places)
 
     def _frame(self) -> Line:
         ring = corners(self.outline)
@@ -269,9 +275,12 @@ class _SheetDrawing:
         )
 
     def _listed(self) -> tuple[str, ...]:
-        """Lines of the sizes that found no room in their blanks."""
+        """Lines of the sizes that found no room in their blanks, and of what is cut together."""
         sizes = (f"{', '.join(labels)}: {size}" for size, labels in self.unsaid.items())
-        return wrap_text(";  ".join(sizes), NOTE_HEIGHT, SAFE_WIDTH_MM - 2)
+        width = SAFE_WIDTH_MM - 2
+        notes = bond_lines(self.layout, self.cut_plan)
+        together = (line for words in notes for line in wrap_text(words, NOTE_HEIGHT, width))
+        return (*wrap_text(";  ".join(sizes), NOTE_HEIGHT, width), *together)
 
     def _description(self) -> str:
         cuts = sum(1 for _ in cuts_of(self.layout.tree))

@@ -15,6 +15,7 @@ from typing import Final
 from benchleaf.cutting.records import Blank, CutDirection, CutPlan, LengthLayout
 from benchleaf.cutting.trees import NEAR
 from benchleaf.drawing.blank_labels import label_rectangle
+from benchleaf.drawing.bond_marks import bond_lines, bond_ticks, bonds_in
 from benchleaf.drawing.clearance import Clearance, Rectangle, box_of_text
 from benchleaf.drawing.cutting_diagram import LINE_MM, corners, size_words, text_lines
 from benchleaf.drawing.page import (
@@ -71,6 +72,7 @@ class _Sawing:
     scale: Scale
     bar: float
     units: UnitName
+    cut_plan: CutPlan
 
 
 def draw_length_layout(layout: LengthLayout, cut_plan: CutPlan, plan: Plan) -> Scene:
@@ -93,8 +95,9 @@ def draw_length_layouts(
     """
     sawing = _sawing(layouts, cut_plan, plan)
     row = _CAPTION_MM + sawing.bar + _NUMBERS_MM + _BETWEEN_MM
-    # Three lines are kept for sizes that find no room in their blanks.
-    room = SAFE_HEIGHT_MM - _HEAD_MM - TITLE_HEIGHT_MM - 3 * LINE_MM
+    # Three lines are kept for sizes that find no room in their blanks, two for what goes together.
+    kept = 3 + 2 * sum(len(bonds_in(layout, cut_plan)) for layout in layouts)
+    room = SAFE_HEIGHT_MM - _HEAD_MM - TITLE_HEIGHT_MM - kept * LINE_MM
     fitting = max(1, int(room / row))
     count = sum(layout.stock == sawing.stock.name for layout in cut_plan.lengths)
     return tuple(
@@ -116,6 +119,7 @@ def _sawing(layouts: Sequence[LengthLayout], cut_plan: CutPlan, plan: Plan) -> _
         scale=scale,
         bar=min(bar, _MOST_BAR_MM),
         units=plan.units.value,
+        cut_plan=cut_plan,
     )
 
 
@@ -135,7 +139,9 @@ def _draw_page(
         marks += _draw_bar(layout, sawing, top, unsaid=unsaid, count=count)
         top += _CAPTION_MM + sawing.bar + _NUMBERS_MM + _BETWEEN_MM
     sizes = (f"{', '.join(labels)}: {size}" for size, labels in unsaid.items())
-    lines = wrap_text(";  ".join(sizes), NOTE_HEIGHT, SAFE_WIDTH_MM - 2)
+    notes = [words for layout in layouts for words in bond_lines(layout, sawing.cut_plan)]
+    said = (";  ".join(sizes), *notes)
+    lines = [line for one in said for line in wrap_text(one, NOTE_HEIGHT, SAFE_WIDTH_MM - 2)]
     marks += text_lines(lines, top)
     top += len(lines) * LINE_MM
     numbers = [layout.number for layout in layouts]
@@ -220,6 +226,8 @@ def _draw_bar(
     cuts = tuple(_cuts(layout, sawing, bar, pieces))
     yield from cuts
     yield Line(points=(*corners(bar), (bar.left, bar.top)), role=Role.OUTLINE)
+    places = {piece.label: piece.box for piece in pieces}
+    yield from bond_ticks(bonds_in(layout, sawing.cut_plan), places)
     # Words may lie where no cut runs, but not on the numbers.
     taken = Clearance(mark for mark in cuts if not isinstance(mark, Line))
     for length, run in groupby(pieces, key=_run_key):

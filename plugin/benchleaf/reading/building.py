@@ -83,6 +83,8 @@ def build_plan(name: str, file: str, values: Values, *, places: Mapping[str, Pla
             key: build_group(key, value, row=_build_row(value))
             for key, value in values.get("groups", {}).items()
         },
+        matched=values.get("grain matched", ()),
+        one_piece=values.get("from one piece", ()),
     )
 
 

@@ -34,6 +34,7 @@ def check_whole(values: Values, desk: Desk) -> None:
     _check_stock_names(values, desk)
     check_prices(_readable(values, "stock"), desk)
     _check_joint_parts(values, desk)
+    _check_together(values, desk)
     _check_copies(values, desk)
     _check_shapings(values, desk)
     _check_edge_glued(values, desk)
@@ -87,6 +88,26 @@ def _report_no_part(path: str, name: str, values: Values, desk: Desk) -> None:
         return
     remedy = needed_word("the name of a part", name, values["parts"])
     desk.report("R036", desk.spot(path), f"there is no part {quote(name)}", remedy=remedy)
+
+
+def _check_together(values: Values, desk: Desk) -> None:
+    """Parts that are cut together are there, and each is in one list only."""
+    parts = values.get("parts")
+    listed: set[str] = set()
+    for key in ("grain matched", "from one piece"):
+        for index, names in enumerate(values.get(key) or ()):
+            for place, name in enumerate(names or ()):
+                spot = desk.spot(f"{key}[{index}][{place}]")
+                if name is None or desk.is_full or parts is None:
+                    continue
+                if name not in parts:
+                    message = f"there is no part {quote(name)}"
+                    remedy = needed_word("the name of a part", name, parts)
+                    desk.report("R036", spot, message, remedy=remedy)
+                elif name in listed:
+                    message = f"{quote(name)} is in a list of parts cut together already"
+                    desk.report("R970", spot, message, remedy="Remove one of the two.")
+                listed.add(name)
 
 
 def count_copies(part: Values) -> int:

@@ -328,6 +328,10 @@ class Plan:
     """What keeps the piece up, where the author says."""
     groups: Mapping[str, PlanGroup] = field(default_factory=dict)
     """By name, in the plan's order; their parts are among `parts`, after the others."""
+    matched: tuple[tuple[str, ...], ...] = ()
+    """Names of parts that the figure of the wood runs through, in order: a tuple for each run."""
+    one_piece: tuple[tuple[str, ...], ...] = ()
+    """Names of parts that must come from one piece of stock: a tuple for each piece."""
 
     def placed(self, name: str) -> PlanPart | PlanGroup:
         """The part or the group of a name: what has faces, extents and copies."""

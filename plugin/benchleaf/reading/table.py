@@ -54,6 +54,7 @@ _MOST_LAYERS: Final = 40
 _MOST_SHAPINGS: Final = 40
 _MOST_GROUPS: Final = 40
 MOST_SHAPINGS_IN_ALL: Final = 400
+MOST_TOGETHER: Final = 30
 _LINE: Final = Prose(120, is_line=True)
 _PARAGRAPHS: Final = Prose(4_000)
 _NAME: Final = Prose(LONGEST_NAME, "a name", is_line=True)
@@ -174,6 +175,12 @@ _PART: Final = Record(
     ),
     "a part",
 )  # fmt: skip
+
+_TOGETHER: Final = ListOf(
+    ListOf(_NAME, most=MOST_TOGETHER, what="parts", unique=True, least=1),
+    most=20,
+    what="lists of parts",
+)
 
 _FINISH: Final = Record(
     (
@@ -357,6 +364,10 @@ def _body(overall: Record, joints: Variants, *, part: Record) -> tuple[Key, ...]
         Key("groups", Named(_group_record(part), _MOST_GROUPS, "groups"), "Parts that are placed "
             "and copied as one: a drawer, a door, a frame.", default="no groups"),
         Key("joints", ListOf(joints, most=MOST_JOINTS, what="joints"), "Where parts join."),
+        Key("grain matched", _TOGETHER, "Runs of parts that keep their figure: each is cut from "
+            "one strip, in the order named.", default="none"),
+        Key("from one piece", _TOGETHER, "Parts that must come from one sheet, board or rod.",
+            default="none"),
     )  # fmt: skip
 
 

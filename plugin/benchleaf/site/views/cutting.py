@@ -15,6 +15,7 @@ from operator import itemgetter
 from benchleaf.cutting.records import CutDirection, LengthLayout, Rectangle, SheetLayout
 from benchleaf.cutting.summary import CutStep, summarise_cuts
 from benchleaf.cutting.trees import NEAR
+from benchleaf.drawing.bond_marks import bond_lines
 from benchleaf.sequencing.cut_lines import number_runs
 from benchleaf.sequencing.saw_words import WORTH_KEEPING_MM
 from benchleaf.site.escaping import make_anchor
@@ -44,6 +45,8 @@ class LayoutView:
     """How much of the piece of stock becomes blanks: `83 %`."""
     offcuts: str
     """Sizes of what is left, or empty."""
+    together: tuple[str, ...] = ()
+    """A sentence on each run of figure, and on parts that must come from this piece."""
 
 
 def view_cutting(sound: SoundPlan) -> Page:
@@ -125,6 +128,7 @@ def _view_sheet(sound: SoundPlan, layout: SheetLayout, cuts: tuple[CutStep, ...]
             cuts=_list_sheet_cuts(sound, cuts, layout.kerf_mm),
             used=_show_share(used / area),
             offcuts=_list_offcuts(sound, layout),
+            together=bond_lines(layout, sound.cut_plan),
         ),
     )
 
@@ -213,6 +217,7 @@ def _view_length(sound: SoundPlan, layout: LengthLayout, cuts: tuple[CutStep, ..
             cuts=_list_length_cuts(sound, layout, _number_crosscuts(cuts)),
             used=_show_share(share),
             offcuts=offcut,
+            together=bond_lines(layout, sound.cut_plan),
         ),
     )
 
