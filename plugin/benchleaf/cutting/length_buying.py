@@ -11,15 +11,15 @@ from collections import Counter
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from fractions import Fraction
+from itertools import islice
 from math import ceil
 from typing import Final
 
 import highspy
 import numpy as np
+from numpy.typing import NDArray
 
-from benchleaf.cutting.length_columns import new_solver
-from benchleaf.cutting.length_kernel import Ints
-from benchleaf.cutting.pattern_kernel import Sack, worth_enough
+from benchleaf.cutting.solver import new_solver
 from benchleaf.cutting.subset_sum import fullest
 
 # chosen: of more patterns the choice would take seconds.
@@ -27,6 +27,8 @@ _MOST_PATTERNS: Final = 4_000
 _MOST_CHOICES: Final = 8_000
 _MOST_NODES: Final = 500
 _FINE: Final = 1e-6
+
+Ints = NDArray[np.int64]
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -152,18 +154,31 @@ def _choices(sizes: Ints, demand: Ints, kinds: Sequence[BarKind]) -> list[Choice
     """Every pattern with every kind worth thinking of for it; None where they are many."""
     capacity = max(kind.capacity for kind in kinds)
     most = np.minimum(demand, capacity // sizes)
-    order = np.argsort(sizes, kind="stable")
-    found = np.zeros((_MOST_PATTERNS, len(sizes)), np.int64)
-    sack = Sack(order, sizes, most, np.ones(len(sizes)))
-    count = worth_enough(sack, capacity, 1.0, found)
-    if count < 0:
+    found = list(islice(_patterns(sizes.tolist(), most.tolist(), capacity), _MOST_PATTERNS + 1))
+    if len(found) > _MOST_PATTERNS:
         return None
     choices = [
         (place, pattern)
-        for pattern in found[:count]
+        for pattern in map(np.array, found)
         for place in _kinds_for(int(pattern @ sizes), kinds)
     ]
     return choices if len(choices) <= _MOST_CHOICES else None
+
+
+def _patterns(
+    sizes: Sequence[int], most: Sequence[int], capacity: int
+) -> Iterator[tuple[int, ...]]:
+    """Every way to fill a bar with at least one length: how many of each."""
+    waiting: list[tuple[tuple[int, ...], int]] = [((), capacity)]
+    while waiting:
+        taken, room = waiting.pop()
+        if len(taken) == len(sizes):
+            if any(taken):
+                yield taken
+            continue
+        size, there = sizes[len(taken)], most[len(taken)]
+        numbers = range(min(there, room // size) + 1)
+        waiting += [((*taken, number), room - number * size) for number in numbers]
 
 
 def _kinds_for(length: int, kinds: Sequence[BarKind]) -> list[int]:

@@ -21,6 +21,7 @@ from numpy.typing import NDArray
 from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.length_kernel import Floats, Ints
 from benchleaf.cutting.pattern_kernel import Pool, Sack, new_pool, worth_enough, worth_most
+from benchleaf.cutting.solver import new_solver
 
 # Rounding of the linear programmes is far finer than this.
 _FINE: Final = 1e-6
@@ -40,14 +41,6 @@ _WORK_OF_CHOICE: Final = 4_000_000
 # chosen: of more patterns no choice is found in a second.
 _MOST_PATTERNS: Final = 4_000
 _WORK_OF_LISTING: Final = 400_000
-
-
-def new_solver() -> highspy.Highs:
-    """A solver that is quiet, and gives the same answer every time."""
-    solver = highspy.Highs()  # type: ignore[no-untyped-call]
-    for name, choice in (("output_flag", False), ("threads", 1)):
-        solver.setOptionValue(name, choice)
-    return solver
 
 
 @dataclass(slots=True, eq=False)

@@ -9,14 +9,15 @@ squared first, where there is wood to spare. Must not know parts or joints.
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from typing import Final
 
 from benchleaf.cutting.blocks import Item, Way
 from benchleaf.cutting.bounds import fewest_sheets
 from benchleaf.cutting.budget import Budget
-from benchleaf.cutting.fitting import usable_mm
+from benchleaf.cutting.costs import cost_of, measure_of
+from benchleaf.cutting.fitting import offers_of, usable_mm
 from benchleaf.cutting.grid import Grid, common_grid
 from benchleaf.cutting.length_offers import Board, buy_boards
 from benchleaf.cutting.length_packing import pack_best
@@ -73,8 +74,12 @@ def length_layouts(
     for chain in chains:
         rows.setdefault(sum(map(_length, chain)), []).append(chain)
     lengths = [long for long, own in rows.items() for _ in own]
-    if stock.offers:
-        boards, proof = buy_boards(lengths, stock, (grid, kerf_mm))
+    if stock.offers or len(stock.lengths_mm) > 1:
+        boards, proof = _buy(lengths, stock, (grid, kerf_mm))
+        if sum(map(len, chains)) < len(items):
+            # Other blanks might be ripped from one length: what the area costs is sure.
+            taken_mm = Fraction(sum(item.area for item in items), width) * grid.step_mm
+            proof = replace(proof, least=min(proof.least, _least_cost(taken_mm, stock, kerf_mm)))
     else:
         boards, bound = _fewest(lengths, stock, (grid, kerf_mm), budget)
         room = (width, grid.count(max(stock.lengths_mm) - 2 * stock.trim_mm) + kerf)
@@ -121,6 +126,23 @@ def _grid_of(blanks: Sequence[Blank], stock: Stock, kerf_mm: Fraction) -> Grid:
     for offer in stock.offers:
         sizes |= {offer.length_mm, *(end for defect in offer.defects_mm for end in defect)}
     return common_grid(sorted(sizes))
+
+
+def _buy(
+    lengths: Sequence[int], stock: Stock, scale: tuple[Grid, Fraction]
+) -> tuple[list[Board], Proof]:
+    """The cheapest boards that can be had; of several lengths without prices, the least in all."""
+    return buy_boards(lengths, replace(stock, offers=offers_of(stock)), scale)
+
+
+def _least_cost(length_mm: Fraction, stock: Stock, kerf_mm: Fraction) -> Fraction:
+    """What a length in all, kerfs counted in, costs at the best rate there is."""
+    offers = offers_of(stock)
+    measure = measure_of(offers)
+    rooms = [(offer, offer.length_mm - 2 * stock.trim_mm + kerf_mm) for offer in offers]
+    return length_mm * min(
+        cost_of(offer, measure, offer.length_mm) / room for offer, room in rooms if room > 0
+    )
 
 
 def _fewest(

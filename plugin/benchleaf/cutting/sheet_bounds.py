@@ -23,9 +23,9 @@ import numpy as np
 
 from benchleaf.cutting.bounds import Pair, share_families
 from benchleaf.cutting.budget import Budget
-from benchleaf.cutting.length_columns import new_solver
 from benchleaf.cutting.length_kernel import Floats, Ints
 from benchleaf.cutting.pattern_kernel import Pool, Sack, new_pool, worth_most
+from benchleaf.cutting.solver import new_solver
 
 # Rounding of the linear programmes is far finer than this.
 _FINE: Final = 1e-6
