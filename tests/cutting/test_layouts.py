@@ -281,6 +281,24 @@ def test_lengths_are_bought_so_that_least_is_left() -> None:
     assert [(layout.length_mm, len(layout.placed)) for layout in cut_plan.lengths] == [(2400, 3)]
 
 
+def test_of_two_lengths_the_least_is_bought_and_proved() -> None:
+    # On paper, without a kerf: 19 of 29 and 6 of 16. Six of 96 hold three of 29 each, a seventh
+    # board of 72 holds one of 29 and two of 16, an eighth four of 16: 6 x 96 + 2 x 72 = 720. Longest
+    # boards first come to 7 x 96 + 72 = 744, as three of 29 leave nothing for one of 16.
+    given_blanks = blanks([(29, 10)] * 19 + [(16, 10)] * 6, stock="pine")
+    cut_plan = lay_out(given_blanks, board(10, 72, 96))
+    (proof,) = cut_plan.proofs
+    assert (proof.used, proof.least) == (720, 720)
+    assert verify_plan(cut_plan) == ()
+
+
+def test_no_more_is_proved_than_the_area_where_blanks_lie_side_by_side() -> None:
+    # On paper: four of 500 x 40 on boards 100 wide: 80 000 of area are 800 of length.
+    cut_plan = lay_out(blanks([(500, 40)] * 4, stock="pine"), board(100, 600, 1000))
+    (proof,) = cut_plan.proofs
+    assert (proof.used, proof.least) == (1000, 800)
+
+
 def test_dowels_come_out_of_a_rod_kerf_by_kerf() -> None:
     # 50 mm dowels with a kerf of 2 out of 1000 less 10 at each end: 980 = 18 x 52 + 44, so 18.
     pegs = tuple(blank(f"A{n}", 50, 10, stock="peg rod") for n in range(1, 20))

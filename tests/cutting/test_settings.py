@@ -54,3 +54,12 @@ def test_sheets_share_their_settings() -> None:
     marks = ["rip 100", "cross 50"] * 3
     found = fewest_changes(marks, [None, 0, None, 2, None, 4], marks)
     assert found.settings == ("rip 100", "cross 50")
+
+
+def test_orders_too_many_to_try_share_their_settings() -> None:
+    # By hand: forty strips, each crosscut at one of forty stops after its own rip: each fence and
+    # each stop is set once, 41 settings in all, as every strip is free after the one rip.
+    marks = [mark for strip in range(40) for mark in ("rip", f"stop {strip * 7 % 40}")]
+    parents: list[int | None] = [at - 1 if at % 2 else None for at in range(80)]
+    found = fewest_changes(marks, parents, in_tree_order(marks))
+    assert len(found.settings) == 41
