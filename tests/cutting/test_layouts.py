@@ -283,7 +283,7 @@ def test_lengths_are_bought_so_that_least_is_left() -> None:
 
 def test_of_two_lengths_the_least_is_bought_and_proved() -> None:
     # On paper, without a kerf: 19 of 29 and 6 of 16. Six of 96 hold three of 29 each, a seventh
-    # board of 72 holds one of 29 and two of 16, an eighth four of 16: 6 x 96 + 2 x 72 = 720. Longest
+    # board of 72 holds one of 29 and two of 16, an eighth four of 16: 6 x 96 + 2 x 72 = 720. Long
     # boards first come to 7 x 96 + 72 = 744, as three of 29 leave nothing for one of 16.
     given_blanks = blanks([(29, 10)] * 19 + [(16, 10)] * 6, stock="pine")
     cut_plan = lay_out(given_blanks, board(10, 72, 96))
