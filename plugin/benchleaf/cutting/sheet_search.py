@@ -44,6 +44,8 @@ _MEMORY: Final = 20
 _WORK_OF_ROUND: Final = 50
 # chosen: what waits outweighs any evenness of the sheets.
 _WAITING: Final = 4.0
+# chosen: a third of a second without a gain.
+_PATIENCE: Final = 3_000_000
 # chosen: beyond so many levels hardly any sheet is saved.
 _DEEPEST: Final = 8
 
@@ -117,12 +119,14 @@ def _shuffle(search: Search, loose: Ints) -> Ints:
     drawn = draw(dice)
     keys = np.empty(loose.shape[0])
     for place, item in enumerate(loose):
-        if drawn < 0.45:
-            size = items.worth[item]
+        if drawn < 0.2 and not search.evenness:
+            size = 1000.0 * items.worth[item] / items.area[item]
+        elif drawn < 0.45:
+            size = float(items.worth[item])
         elif drawn < 0.75:
-            size = items.wide[item, 0] + items.high[item, 0]
+            size = float(items.wide[item, 0] + items.high[item, 0])
         else:
-            size = items.high[item, 0] if drawn < 0.85 else items.wide[item, 0]
+            size = float(items.high[item, 0] if drawn < 0.85 else items.wide[item, 0])
         keys[place] = -size * (1.0 + _NOISE * (2.0 * draw(dice) - 1.0))
     return loose[np.argsort(keys)]
 
@@ -369,16 +373,20 @@ def most_worth(
         most: No layout is worth more: where it is reached, the search ends.
         budget: What may be spent.
     """
-    search = new_search(items, [size] * OPEN_SHEETS, worth)
-    total = int(search.bench.items.worth.sum())
-    search.lately[:] = total * _WAITING
-    best, goal, waiting = None, total, len(items)
+    dice, total = new_dice(), sum(worth)
+    best, goal = None, total
     while goal > total - most and not budget.is_spent:
-        waiting, work = refine_sheets(search, 1, waiting, (goal, budget.slice))
-        budget.spend(work)
-        left = int(search.bench.items.worth[search.waiting[:waiting]].sum())
-        if left < goal:
-            best, goal = _read_all(search, items, 1)[0], left
+        search = new_search(items, [size] * OPEN_SHEETS, worth, dice=dice)
+        search.lately[:] = total * _WAITING
+        waiting, patience = len(items), _PATIENCE
+        # After a while without a gain another start leads on.
+        while patience > 0 and goal > total - most and not budget.is_spent:
+            waiting, work = refine_sheets(search, 1, waiting, (goal, budget.slice))
+            budget.spend(work)
+            patience -= work
+            left = int(search.bench.items.worth[search.waiting[:waiting]].sum())
+            if left < goal:
+                best, goal, patience = _read_all(search, items, 1)[0], left, _PATIENCE
     return best
 
 
