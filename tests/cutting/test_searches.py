@@ -13,6 +13,7 @@ from benchleaf.cutting.length_refining import fewest_bars
 from benchleaf.cutting.one_sheet import cut_for_value
 from benchleaf.cutting.pattern_kernel import Sack, new_pool, worth_enough, worth_most
 from benchleaf.cutting.sheet_buying import buy_sheets
+from benchleaf.cutting.sheet_patterns import pattern_layouts
 from benchleaf.cutting.sheet_search import fit_on
 from benchleaf.cutting.sheet_sets import SheetKind, sets_by_cost
 from benchleaf.cutting.strips import lay_in_columns
@@ -157,3 +158,36 @@ def test_columns_hold_the_items_that_they_were_given() -> None:
     ]
     held = [item for block in lay_in_columns(items, (26, 20)) for item in block.items()]
     assert sorted(held, key=lambda item: item.index) == items
+
+
+def test_three_strips_of_two_kinds_repeat_on_every_sheet() -> None:
+    # On paper: a sheet of 12 x 10 is two strips of three 4 x 4 and one of two 6 x 2, without waste;
+    # 18 and 6 of them are three sheets.
+    (layout,) = pattern_layouts(items_of([(4, 4)] * 18 + [(6, 2)] * 6), (12, 10), Budget(STEPS))
+    assert [(block.wide, block.high) for block in layout] == [(12, 10)] * 3
+
+
+@given(
+    st.lists(st.tuples(st.integers(2, 9), st.integers(2, 9)), min_size=1, max_size=4),
+    st.integers(3, 9),
+    st.booleans(),
+)
+@settings(max_examples=30, deadline=None)
+def test_patterns_hold_every_part_once_and_fit_their_sheets(
+    sizes: list[tuple[int, int]], copies: int, turns: bool
+) -> None:
+    items = [
+        Item(
+            index,
+            (Way(wide, high, False), *([Way(high, wide, True)] if turns and wide != high else ())),
+            wide * high,
+        )
+        for index, (wide, high) in enumerate(sizes * copies)
+    ]
+    (layout,) = pattern_layouts(items, (20, 17), Budget(STEPS))
+    held = sorted(item.index for block in layout for item in block.items())
+    assert held == list(range(len(items)))
+    for block in layout:
+        block.measure()
+        assert block.wide <= 20
+        assert block.high <= 17

@@ -27,6 +27,7 @@ _DEEP: Final = 5
 _DEEP_AT_ONCE: Final = 30
 # chosen: most bounds are proved with much less of the budget.
 _SHARE_OF_BOUND: Final = 0.15
+_SHARE_OF_PATTERNS: Final = 0.2
 # Areas of such a side still fit a machine word.
 _GREATEST: Final = 2**30
 # chosen: above these numbers of items fewer layouts are tried, so that the time stays in bounds.
@@ -64,6 +65,11 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed, budget: Budget) -> tuple[lis
         enough = min(map(len, layouts))
         share = budget.share(_SHARE_OF_BOUND)
         bound = max(bound, fewest_by_shares(ways, bed.room, enough, share))
+    if min(map(len, layouts)) > bound and not is_large:
+        # Loaded where it is needed: most plans are done by now.
+        from benchleaf.cutting.sheet_patterns import pattern_layouts  # noqa: PLC0415
+
+        layouts += pattern_layouts(items, bed.room, budget.share(_SHARE_OF_PATTERNS))
     if min(map(len, layouts)) > bound and not is_large:
         start = min(layouts, key=len)
         layouts.append(_save_sheets(start, items, bed.room, (bound, budget)))
