@@ -53,8 +53,8 @@ CODES: Final = {
     "R960": "A name that a part and a group, or two parts, share.",
     "R961": "A place of the piece in the arithmetic of a group's own axes.",
     "R962": "A group where a part is needed.",
-    "R994": "Boards glued edge to edge for a part that is of layers, or of no boards.",
     "R970": "A part in two lists of parts that are cut together.",
+    "R994": "Boards glued edge to edge for a part that is of layers, or of no boards.",
     "R099": "More findings than are shown.",
 }
 """Code to meaning."""
