@@ -6,8 +6,8 @@ alone; what each part measures is on its own sheet. Must not know pages.
 
 from __future__ import annotations
 
-from collections.abc import Iterator, Mapping, Sequence
-from dataclasses import dataclass
+from collections.abc import Iterable, Iterator, Mapping, Sequence
+from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import reduce
 from typing import Final
@@ -41,6 +41,8 @@ _BETWEEN_MM: Final = 8.0
 # chosen: half a page, so that a heading and the facts stand above it.
 _HIGH_MM: Final = 150.0
 _CAPTION_MM: Final = 4.0
+# chosen: a hundredth of a millimetre is what floats lose at the most, and nobody sees.
+_LEVEL_MM: Final = 0.01
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -76,10 +78,11 @@ def draw_arrangement(joinery: Joinery, bodies: Sequence[Body], boxes: Mapping[st
     """
     plan = joinery.piece.plan
     box = reduce(Box.join, boxes.values())
+    edges = {name: see_edges(bodies, facing) for name, facing in _facings().items()}
     whole = _Whole(
         box=box,
-        edges={name: see_edges(bodies, facing) for name, facing in _facings().items()},
-        heights=tuple(find_heights(joinery, boxes, box)),
+        edges=edges,
+        heights=tuple(_seen_heights(find_heights(joinery, boxes, box), edges["front"])),
         units=plan.units.value,
     )
     scale, marks = _largest(whole, layout_scales(plan.units))
@@ -135,6 +138,21 @@ def find_heights(joinery: Joinery, boxes: Mapping[str, Box], whole: Box) -> Iter
             side=Side.LEFT if is_left else Side.RIGHT,
             reach_mm=Fraction(left if is_left else right),
         )
+
+
+def _seen_heights(heights: Iterable[Height], edges: Iterable[Segment]) -> Iterator[Height]:
+    """Those at which a line is seen from the front, each reaching to that line's end.
+
+    What lies behind a front or inside a box has no line there to point to; its part sheet and the
+    steps place it.
+    """
+    level = [(y0, sorted((x0, x1))) for (x0, y0), (x1, y1) in edges if abs(y0 - y1) < _LEVEL_MM]
+    for height in heights:
+        ends = [xs for y, xs in level if abs(y - float(height.at_mm)) < _LEVEL_MM]
+        if ends:
+            lows, highs = [xs[0] for xs in ends], [xs[1] for xs in ends]
+            reach = min(lows) if height.side is Side.LEFT else max(highs)
+            yield replace(height, reach_mm=Fraction(reach))
 
 
 def _largest(whole: _Whole, steps: Sequence[Scale]) -> tuple[Scale, tuple[Mark, ...]]:

@@ -15,7 +15,7 @@ from benchleaf.sequencing.saw_limits import (
     say_stop,
     try_blade_mm,
 )
-from benchleaf.sequencing.wording import spread
+from benchleaf.sequencing.wording import join_marks, spread
 from benchleaf.sequencing.workroom import Workroom
 
 
@@ -60,7 +60,16 @@ def _face_edge_words(marks: Sequence[str], room: Workroom) -> Iterator[str]:
 def length_words(
     saw: CrossSaw, final: Fraction, marks: Sequence[str], room: Workroom
 ) -> Iterator[str]:
-    """Cutting to length: one end squared, then all from it."""
+    """Cutting to length, one end squared, then all from it; and what is cut, marked for good."""
+    yield from _cut_words(saw, final, marks, room=room)
+    # Planing and sawing have taken off what was written on the blanks.
+    them, show = ("them", "the labels show") if len(marks) > 1 else ("it", "its label shows")
+    yield f"Mark {them} {join_marks(marks)}, as {show}."
+
+
+def _cut_words(
+    saw: CrossSaw, final: Fraction, marks: Sequence[str], *, room: Workroom
+) -> Iterator[str]:
     size = room.say.length(final)
     thick = room.rough_and_final_mm(marks[0])[2][1]
     if saw is CrossSaw.CIRCULAR:
