@@ -15,6 +15,7 @@ from textwrap import dedent
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
+from benchleaf.cutting.drafts import Bed, Simplicity, work_of
 from benchleaf.cutting.records import Blank, CutNode, SheetLayout
 from benchleaf.cutting.verifying import verify_plan
 from benchleaf.reading.plan import Grain, Stock
@@ -361,3 +362,40 @@ def test_parts_of_one_size_along_and_across_the_grain_keep_their_names() -> None
     # With grain, 60 x 40 and 40 x 60 are two kinds, though both fill the same space on the sheet.
     parts = blanks([(60, 40)] * 5 + [(40, 60)] * 3)
     assert verify_plan(lay_out(parts, sheet(120, 100))) == ()
+
+
+BED = Bed(
+    length=2440,
+    width=1220,
+    trim_ends=0,
+    trim_edges=0,
+    kerf=3,
+    handy_area=10**7,
+    handy_size=(2440, 1220),
+)
+
+
+def weight(offcut: int, settings_made: int, cuts: int) -> Simplicity:
+    return Simplicity(settings=settings_made, cuts=cuts, large_cuts=0, tight=0, offcut=offcut)
+
+
+def test_of_equal_stock_the_larger_offcut_wins_then_settings_then_cuts() -> None:
+    # The order that the maker asked for, best first: half a sheet left in one piece beats a quarter
+    # however it is cut; then one setting less beats any cuts; then one cut less.
+    half, quarter = BED.length * BED.width // 2, BED.length * BED.width // 4
+    ranked = [
+        weight(half, 9, 40),
+        weight(quarter, 3, 60),
+        weight(quarter, 4, 10),
+        weight(quarter, 4, 11),
+        weight(0, 1, 1),
+    ]
+    works = [work_of([one], BED) for one in ranked]
+    assert works == sorted(set(works))
+
+
+def test_one_large_piece_is_left_rather_than_strips() -> None:
+    # On paper: two of 40 x 40 on 100 x 100 leave 100 x 60 at most, for no row is less than 40 high.
+    cut_plan = lay_out(blanks([(40, 40)] * 2), sheet(100, 100))
+    (layout,) = cut_plan.sheets
+    assert (layout.offcuts[0].wide * layout.offcuts[0].high) == 6000

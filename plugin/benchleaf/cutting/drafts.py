@@ -16,15 +16,18 @@ from typing import Final
 from benchleaf.cutting.blocks import Block
 from benchleaf.cutting.parting import ACROSS, ALONG, Draft, Thrift, cut, part
 
-# chosen: a fence setting costs as much as four cuts; a whole sheet left over is worth forty.
-_CUTS_PER_SETTING: Final = 4
-_CUTS_PER_SHEET_LEFT: Final = 40
+# Stock is saved first, by those who choose layouts; then the largest piece left, then settings,
+# then cuts count. Chosen: a piece is larger where it is so by a sixteenth of a sheet.
+_STEPS_OF_OFFCUT: Final = 16
+_CUTS_PER_STEP: Final = 1_000_000
+# No layout has a hundred cuts more for one setting less.
+_CUTS_PER_SETTING: Final = 100
 # chosen: with a saw along a guide that is clamped for it, a cut takes three times as long.
 _CUTS_PER_LARGE_CUT: Final = 3
 # chosen: a blank that takes up all slips of a row is worth another setting to avoid.
-_CUTS_PER_TIGHT_FIT: Final = 4
-# chosen: what the store cuts is paid for, rough, and waited for.
-_CUTS_PER_STORE_CUT: Final = 12
+_CUTS_PER_TIGHT_FIT: Final = 100
+# chosen: what the store cuts is paid for, rough, and waited for: worth three settings to avoid.
+_CUTS_PER_STORE_CUT: Final = 300
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -131,8 +134,14 @@ def weigh(sheet: Draft, bed: Bed) -> Simplicity:
 
 
 def work_of(weights: Sequence[Simplicity], bed: Bed) -> int:
-    """Cuts and settings against the largest offcut of some sheets, in cuts times a sheet's area."""
+    """Rank layouts of as many sheets: less is better, by the largest offcut, settings, then cuts.
+
+    Args:
+        weights: Of all sheets of a layout.
+        bed: One sheet.
+    """
     area = bed.length * bed.width
+    largest = max(one.offcut for one in weights)
     work = sum(
         one.cuts
         + (_CUTS_PER_LARGE_CUT - 1) * one.large_cuts
@@ -141,7 +150,9 @@ def work_of(weights: Sequence[Simplicity], bed: Bed) -> int:
         + _CUTS_PER_STORE_CUT * one.store_cuts
         for one in weights
     )
-    return work * area - _CUTS_PER_SHEET_LEFT * max(one.offcut for one in weights)
+    step = largest * _STEPS_OF_OFFCUT // area
+    # Where all else is alike, the larger piece after all.
+    return (work - _CUTS_PER_STEP * step) * area - largest
 
 
 def _trim(sheet: Draft, bed: Bed, far: tuple[bool, bool]) -> list[Draft]:
