@@ -13,10 +13,10 @@ from typing import Final
 _STEPS: Final = 100_000
 
 
-# chosen: about half a second for thirty blanks, some seconds for many hundreds.
+# chosen: about half a second for thirty blanks, six seconds for a thousand.
 _STEPS_AT_LEAST: Final = 4_000_000
-_STEPS_FOR_EACH: Final = 100_000
-_STEPS_AT_MOST: Final = 100_000_000
+_STEPS_FOR_EACH: Final = 200_000
+_STEPS_AT_MOST: Final = 200_000_000
 
 
 @dataclass(slots=True)

@@ -44,6 +44,9 @@ LINE_MM: Final = 4.2
 # chosen: a number of two figures clears the sheet's outline.
 _NUMBER_OUT_MM: Final = 2.5
 _OFFCUT_HATCH: Final = 1
+# chosen: places tried on a line where nothing else has room.
+_PLACES_ON_LINE: Final = 40
+_OUT: Final = (0.0, 1.0, -1.0, 1.5, -1.5, 2.0, -2.0)
 _WORD_AND_NUMBER: Final = re.compile(r"([^0-9]+)([0-9]*)")
 
 
@@ -220,6 +223,20 @@ class _SheetDrawing:
             led = draw_tag(tag, target, self.taken, within=self._sheet())
             if led:
                 return led
+        return self._on_line(tag, start, end)
+
+    def _on_line(self, tag: Tag, start: Point, end: Point) -> tuple[Mark, ...]:
+        """A tag anywhere on a line, or a little beside it, where it is free; else in its middle."""
+        (x0, y0), (x1, y1) = start, end
+        for out in (out * tag.radius for out in _OUT):
+            beside = (out, 0.0) if x0 == x1 else (0.0, out)
+            for step in range(1, _PLACES_ON_LINE):
+                share = step / _PLACES_ON_LINE
+                centre = (x0 + (x1 - x0) * share + beside[0], y0 + (y1 - y0) * share + beside[1])
+                if self.taken.is_free(box_round([centre]).grown(tag.radius), 0.0):
+                    marks = draw_plain_tag(tag, centre)
+                    self.taken.take(marks)
+                    return marks
         return draw_plain_tag(tag, ((x0 + x1) / 2, (y0 + y1) / 2))
 
     def _number_on_line(self, tag: Tag, node: CutNode) -> tuple[Mark, ...]:
