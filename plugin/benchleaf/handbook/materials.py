@@ -9,7 +9,7 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 from fractions import Fraction
-from functools import cache
+from functools import cache, lru_cache
 from typing import Any, Final
 
 from benchleaf.handbook.records import Panel, Published, Wood
@@ -86,6 +86,8 @@ def _read_row(row: dict[str, Any]) -> Material:
     )
 
 
+# chosen: more materials than any plan names; what strangers write is not kept for ever.
+@lru_cache(maxsize=256)
 def find_material(text: str) -> Material | None:
     """Find the row that fits an author's words best.
 

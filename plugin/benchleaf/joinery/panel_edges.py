@@ -69,14 +69,12 @@ def work_out_edge(marking: Marking) -> PanelEdge:
     clearance = _clearance(marking, change)
     depth = _depth(marking)
     through = (_is_through(marking, False), _is_through(marking, True))
+    low, high = _corner(marking, False), _corner(marking, True)
     enter = depth.value_mm - clearance.value_mm
     return PanelEdge(
-        groove_u=_run(marking, through),
+        groove_u=_run(marking, through, (low.deep_mm, high.deep_mm)),
         groove_v=groove_v,
-        tongue_u=(
-            -_corner(marking, False, is_cut=False),
-            marking.contact.u_mm + _corner(marking, True, is_cut=False),
-        ),
+        tongue_u=(-low.enter_mm, marking.contact.u_mm + high.enter_mm),
         depth=depth,
         width=width,
         clearance=clearance,
@@ -226,18 +224,25 @@ def _stand_beside(marking: Marking) -> Iterator[Box]:
                     yield box
 
 
-def _run(marking: Marking, through: tuple[bool, bool]) -> Ends:
+def _run(marking: Marking, through: tuple[bool, bool], past: tuple[Fraction, Fraction]) -> Ends:
     box = marking.contact.second_box
-    low = -_corner(marking, False, is_cut=True)
-    high = marking.contact.u_mm + _corner(marking, True, is_cut=True)
+    low, high = -past[0], marking.contact.u_mm + past[1]
     return (
         min(low, box.low[U]) if through[0] else low,
         max(high, box.high[U]) if through[1] else high,
     )
 
 
-def _corner(marking: Marking, is_high: bool, *, is_cut: bool) -> Fraction:
-    """How much more goes in at an end where the panel stands in another groove, mm.
+@dataclass(frozen=True, slots=True)
+class _Corner:
+    """How far a groove, and the tongue in it, go on past the end of an edge, mm."""
+
+    deep_mm: Fraction
+    enter_mm: Fraction
+
+
+def _corner(marking: Marking, is_high: bool) -> _Corner:
+    """How much more goes in at an end where the panel stands in another groove.
 
     A panel that enters the parts on two sides of a corner fills the corner as well.
     """
@@ -245,13 +250,13 @@ def _corner(marking: Marking, is_high: bool, *, is_cut: bool) -> Fraction:
     first = ours.first_box
     at_end = first.high[U] == ours.u_mm if is_high else first.low[U] == 0
     if not at_end:
-        return _ZERO
+        return _Corner(_ZERO, _ZERO)
     wanted = ours.frame.outward_direction(unit(U, is_high))
     for other in edges_of(marking, ours.first):
         if other.contact.first == ours.first and other.contact.frame.axes[N] == wanted:
             depth = _depth(other).value_mm
-            return depth if is_cut else depth - _clearance(other, _change(other)).value_mm
-    return _ZERO
+            return _Corner(depth, depth - _clearance(other, _change(other)).value_mm)
+    return _Corner(_ZERO, _ZERO)
 
 
 def edges_of(marking: Marking, mark: str) -> Iterator[Marking]:
