@@ -1,7 +1,8 @@
-"""A hopper of four sides that lean, mitred at its corners, from text to the order of work."""
+"""What leans, from text to the order of work: a hopper, a raked back, a ramp on its prop."""
 
 from __future__ import annotations
 
+import pytest
 from tests.sequencing.worked import of_kind, parts_of, work_text
 
 from benchleaf.joinery.solids import placed_solid
@@ -72,3 +73,63 @@ def test_both_settings_stand_with_their_complements_and_the_waste_is_named() -> 
         assert shown["mitre gauge"] == "18.9° (71.1° from the blade)"
         assert shown["blade tilt"] == "41.6° (48.4° to the table)"
         assert sum(action.startswith("Mark the waste") for action in cut.actions) == 2
+
+
+_HEAD = """
+plan: What leans
+by: Fernhill community workshop
+licence: CC BY 4.0
+units: mm
+overall: {wide: 1200, deep: 500, high: 900}
+stock:
+  square: {board: 40 x 40, lengths: [2400], of: oak}
+  lath: {board: 20 x 90, lengths: [2400], of: oak}
+  plank: {board: 20 x 300, lengths: [2400], of: oak}
+parts:
+"""
+# A post that leans by 12 has gone back 250 tan 12 = 53.14 where the splat stands, 250 up it.
+RAKED = f"""{_HEAD}
+  seat:
+    {{stock: plank, thickness: high, grain: wide, left: 380, right: 820, front: 0, deep: 300,
+     top: 450}}
+  post:
+    {{stock: square, grain: high, left: 380, wide: 40, back: 300, deep: 40, bottom: 450, high: 400,
+     mirror: left-right, turn: {{about: wide, by: -12, at: [bottom, back]}},
+     trim: {{bottom: seat.top}}}}
+  splat:
+    {{stock: lath, thickness: deep, grain: wide, left: post.right,
+     right: post.mirrored(left-right).left, back: 343.138, deep: 20, bottom: 700, high: 90,
+     turn: {{about: wide, by: -12, at: [bottom, back]}}}}
+joints:
+  - {{mortise and tenon: [splat, post]}}
+  - {{dowels: [post, seat]}}
+"""
+RAMP = f"""{_HEAD}
+  deck:
+    {{stock: plank, thickness: high, grain: wide, left: 0, wide: 1200, front: 0, deep: 300,
+     bottom: 0, turn: {{about: deep, by: -10, at: [bottom, left]}}}}
+  prop:
+    {{stock: plank, thickness: wide, grain: deep, left: 900, front: 0, deep: 300, bottom: 0,
+     high: 300, trim: {{top: deck.bottom}}}}
+joints:
+  - {{butt: [deck, prop], screws: 8 x 40, glue: no}}
+"""
+
+
+@pytest.mark.parametrize(
+    ("text", "title"),
+    [
+        (RAKED, "Crosscut the bottom of the posts at 12°"),
+        (RAMP, "Bevel the top of the prop at 10°"),
+    ],
+)
+def test_a_raked_back_and_a_ramp_are_cut_at_their_angle_and_close(text: str, title: str) -> None:
+    worked = work_text(text)
+    joinery, cut_plan, sequence = parts_of(worked)
+    assert title in [operation.title for operation in sequence.operations]
+    assert replay(sequence.operations, joinery, cut_plan) == ()
+    # Every joint of the plan has its place, and no two parts share wood: geometry.
+    assert {fit.joint for fit in joinery.fits} == {joint.index for joint in joinery.piece.joints}
+    solids = [placed_solid(joinery, mark) for mark in joinery.copies]
+    pairs = [(one, two) for i, one in enumerate(solids) for two in solids[i + 1 :]]
+    assert max((one ^ two).volume() for one, two in pairs) < 1
