@@ -128,7 +128,7 @@ def _rules() -> str:
             f"{float(rule.value):.4g} {rule.unit}".strip() + f" {_mark(rule)}",
             rule.source,
         )
-        for section in ("rules", "tipping", "movement", "fastener rules")
+        for section in ("rules", "tipping", "movement", "fastener rules", "bolts")
         for key, rule in load_rules(section).items()
     ]
     return _rows(head, rows)

@@ -23,7 +23,7 @@ from benchleaf.reading import read_plan
 from benchleaf.reading.plan import Plan
 from benchleaf.safety import warn
 from benchleaf.safety.records import CallOuts
-from benchleaf.sequencing import number_cuts, order_work
+from benchleaf.sequencing import plan_work
 from benchleaf.sequencing.records import Sequence
 from benchleaf.shaping import SHAPING_WORDS
 from benchleaf.shops import USUAL_SHOP, Shop
@@ -82,9 +82,8 @@ def _work_on(worked: WorkedPlan, joinery: Joinery, shop: Shop) -> WorkedPlan:
     cut_plan = plan_cuts(joinery)
     if has_errors(cut_plan.findings):
         return _with(worked, cut_plan.findings, cut_plan=cut_plan)
-    cut_plan = number_cuts(joinery, cut_plan, shop)
+    cut_plan, sequence = plan_work(joinery, cut_plan, shop)
     worked = _with(worked, cut_plan.findings, cut_plan=cut_plan)
-    sequence = order_work(joinery, cut_plan, shop)
     worked = _with(worked, sequence.findings, sequence=sequence)
     if has_errors(sequence.findings):
         return worked

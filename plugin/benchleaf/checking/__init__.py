@@ -10,6 +10,7 @@ from collections.abc import Iterator
 from types import MappingProxyType
 
 from benchleaf.checking import (
+    bolts,
     breaking,
     collisions,
     crossings,
@@ -55,6 +56,7 @@ _TABLE: tuple[Check, ...] = (
     racking.CHECK,
     screw_edges.CHECK,
     panels_in_grooves.CHECK,
+    bolts.CHECK,
     moving_room.CHECK,
 )
 

@@ -10,7 +10,7 @@ from dataclasses import dataclass, replace
 from fractions import Fraction
 from functools import cache
 from types import MappingProxyType
-from typing import Any
+from typing import Any, Final
 
 from benchleaf.handbook.data_files import read_data_file
 from benchleaf.handbook.records import Lateral, Load, Panel, Published, Withdrawal, Wood
@@ -256,15 +256,18 @@ def _load(word: str, row: Mapping[str, Any]) -> Load:
     )
 
 
+_OF_FASTENERS: Final = {"fastener rules": "rules", "bolts": "bolts"}
+
+
 @cache
 def load_rules(section: str) -> Mapping[str, Published]:
-    """Read single figures: `rules`, `tipping` and `movement` of loads, `fastener rules`.
+    """Read single figures: `rules`, `tipping` and `movement` of loads, `fastener rules`, `bolts`.
 
     >>> load_rules("rules")["sag"].value
     Fraction(1, 144)
     """
-    if section == "fastener rules":
-        rows = load_table("fasteners.yml")["rules"]
+    if section in _OF_FASTENERS:
+        rows = load_table("fasteners.yml")[_OF_FASTENERS[section]]
     else:
         rows = load_table("loads.yml")[section]
     return MappingProxyType({key: _published(row) for key, row in rows.items()})

@@ -6,6 +6,7 @@ a page each. `OPERATION_KINDS` is the table of kinds.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import replace
 
 from benchleaf.cutting.records import CutPlan
@@ -13,6 +14,7 @@ from benchleaf.cutting.trees import renumber
 from benchleaf.findings import Finding, Severity
 from benchleaf.joinery.records import Joinery
 from benchleaf.sequencing.authoring import Written, read_written_steps
+from benchleaf.sequencing.drafting import Draft, Planner
 from benchleaf.sequencing.kinds import OPERATION_KINDS, PLANNERS
 from benchleaf.sequencing.ordering import find_needs, put_in_order
 from benchleaf.sequencing.records import Operation, Sequence
@@ -22,6 +24,7 @@ from benchleaf.sequencing.ways import find_lacking, take_way
 from benchleaf.sequencing.workroom import Workroom
 from benchleaf.shops import USUAL_SHOP, Shop
 
+_SAWING, *_OTHERS = PLANNERS
 _PHASES = ("stock", "glue-up of blanks", "joints", "assembly", "finish")
 _RANKS = {
     code: (_PHASES.index(kind.phase), place)
@@ -29,10 +32,27 @@ _RANKS = {
 }
 
 
+def plan_work(
+    joinery: Joinery, cut_plan: CutPlan, shop: Shop = USUAL_SHOP
+) -> tuple[CutPlan, Sequence]:
+    """Number the cuts of every sheet in the order in which the work comes to them, and order it.
+
+    Sawing alone tells cuts by their numbers: all other work is planned once.
+    """
+    room = Workroom(joinery=joinery, cut_plan=cut_plan, shop=shop)
+    others = _plan(_OTHERS, room)
+    numbered = _number_cuts(room, others)
+    return numbered, _order(replace(room, cut_plan=numbered), others)
+
+
 def order_work(joinery: Joinery, cut_plan: CutPlan, shop: Shop = USUAL_SHOP) -> Sequence:
     """Plan all operations as a shop does them, put them in order, and gather them into steps."""
     room = Workroom(joinery=joinery, cut_plan=cut_plan, shop=shop)
-    operations = plan_operations(room)
+    return _order(room, _plan(_OTHERS, room))
+
+
+def _order(room: Workroom, others: tuple[Draft, ...]) -> Sequence:
+    operations = find_needs((*_plan([_SAWING], room), *others))
     written = read_written_steps(operations, room)
     ordered = put_in_order(operations, _RANKS, blocks=written.blocks, extra=written.extra_needs)
     return Sequence(
@@ -46,11 +66,10 @@ def order_work(joinery: Joinery, cut_plan: CutPlan, shop: Shop = USUAL_SHOP) -> 
     )
 
 
-def number_cuts(joinery: Joinery, cut_plan: CutPlan, shop: Shop = USUAL_SHOP) -> CutPlan:
-    """Number the cuts of every sheet in the order in which the work comes to them in a shop."""
-    room = Workroom(joinery=joinery, cut_plan=cut_plan, shop=shop)
+def _number_cuts(room: Workroom, others: tuple[Draft, ...]) -> CutPlan:
     # Sawing comes before all other work; only the author's own steps can change its order.
-    operations = plan_operations(room) if room.plan.steps else find_needs(PLANNERS[0].plan(room))
+    after = others if room.plan.steps else ()
+    operations = find_needs((*_plan([_SAWING], room), *after))
     written = read_written_steps(operations, room)
     ordered = put_in_order(operations, _RANKS, blocks=written.blocks, extra=written.extra_needs)
     numbers: dict[tuple[str, int], dict[int, int]] = {}
@@ -59,15 +78,15 @@ def number_cuts(joinery: Joinery, cut_plan: CutPlan, shop: Shop = USUAL_SHOP) ->
         own[cut.cut] = len(own) + 1
     sheets = (
         replace(sheet, tree=renumber(sheet.tree, numbers.get((sheet.stock, sheet.number), {})))
-        for sheet in cut_plan.sheets
+        for sheet in room.cut_plan.sheets
     )
-    return replace(cut_plan, sheets=tuple(sheets))
+    return replace(room.cut_plan, sheets=tuple(sheets))
 
 
-def plan_operations(room: Workroom) -> tuple[Operation, ...]:
-    """Plan all operations, each with what it needs, in no order yet."""
-    drafts = (one for planner in PLANNERS for one in planner.plan(room))
-    return find_needs(replace(one, operation=take_way(one.operation, room)) for one in drafts)
+def _plan(planners: Iterable[Planner], room: Workroom) -> tuple[Draft, ...]:
+    """Plan operations as the shop does them, each with what it needs, in no order yet."""
+    drafts = (one for planner in planners for one in planner.plan(room))
+    return tuple(replace(one, operation=take_way(one.operation, room)) for one in drafts)
 
 
 def _replay_findings(

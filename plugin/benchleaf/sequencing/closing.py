@@ -23,7 +23,14 @@ MOST_CLAMPS: Final = 12
 
 
 def clamps_for(group: Group, room: Workroom) -> tuple[Clamps, ...]:
-    """Clamps that close a group's glued joints, by their opening."""
+    """Clamps that close a group's glued joints, by their opening; worked out once for a group."""
+    key = (group.copies, group.axis, group.joints)
+    if key not in room.clamps_known:
+        room.clamps_known[key] = _clamps_for(group, room)
+    return room.clamps_known[key]
+
+
+def _clamps_for(group: Group, room: Workroom) -> tuple[Clamps, ...]:
     boxes = [room.stood_box(mark) for mark in group.copies]
     pressed: dict[Axis, list[Pressed]] = {}
     for fit in group.fits:

@@ -21,6 +21,7 @@ from benchleaf.joinery.records import CutCopy, Feature, Joinery, JointFit, Stops
 from benchleaf.joinery.solids import placed_solid
 from benchleaf.piece.records import GroupCopy, Part, own_box
 from benchleaf.reading.plan import Plan, Stock
+from benchleaf.sequencing.clamping import Clamps
 from benchleaf.sequencing.wording import (
     Say,
     join_marks,
@@ -76,6 +77,11 @@ class Workroom:
     joinery: Joinery
     cut_plan: CutPlan
     shop: Shop = USUAL_SHOP
+
+    @cached_property
+    def clamps_known(self) -> dict[tuple[object, ...], tuple[Clamps, ...]]:
+        """Clamps of groups that have been worked out; lives as long as the room."""
+        return {}
 
     @property
     def plan(self) -> Plan:
@@ -333,6 +339,13 @@ class Workroom:
         What goes into a mate over the copy's whole section, such as the end of a shelf in its
         housing, carries the corners with it; a tenon does not.
         """
+        return self._cornered_boxes[mark]
+
+    @cached_property
+    def _cornered_boxes(self) -> Mapping[str, Box]:
+        return {mark: self._cornered(mark) for mark in self.joinery.copies}
+
+    def _cornered(self, mark: str) -> Box:
         copy = self.joinery.piece.copies[mark]
         own = body = own_box(self.part_of(mark))
         for feature in self.copy(mark).features:
