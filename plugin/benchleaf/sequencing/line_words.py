@@ -158,6 +158,8 @@ def _name_lines(line: Line) -> str:
     head, _, tail = line.what.partition(" of ")
     tail = tail.removeprefix("the ")
     count = len(line.distances) // (2 if line.is_both else 1)
+    if not tail:
+        return f"both {head}s" if line.is_both else f"{'each' if count > 1 else 'the'} {head}"
     if line.is_both:
         return f"both {head}s of {'each' if count > 1 else 'the'} {tail}"
     if tail.endswith("s"):
