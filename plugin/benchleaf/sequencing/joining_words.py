@@ -176,7 +176,7 @@ def _pin_words(group: Group, room: Workroom) -> Iterator[str]:
     for mark in sorted(loose_among(group.fits, room.joinery)):
         mates = {fit.contact.second for fit in room.fits_of(mark) if fit.contact.first == mark}
         if mates <= set(group.copies):
-            yield f"Centre {mark}, and pin it from behind in the middle of each end of its grain."
+            yield f"Drive a pin from behind in the middle of each end of {mark}, the panel centred."
 
 
 def _lay_out_words(clamps: Sequence[Clamps], room: Workroom) -> Iterator[str]:

@@ -175,7 +175,11 @@ def _say_routed(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
             f"Set the depth stop to {say.length(_deep_mm(first))}, {most} a pass at most.",
             f"Keep the fence on the {face} of every part.",
             *spread("Rout between the marked ends in", sort_marks(p.mark for p in pieces)),
-            *(() if bit == _wide_mm(first) else ("Widen each to the far line.",)),
+            *(
+                ()
+                if bit == _wide_mm(first)
+                else ("Move the fence and widen each to the far line.",)
+            ),
             "Square the ends with a chisel.",
         ),
         check="A scrap of the panel slides along the groove by hand, and does not rattle.",
@@ -283,8 +287,8 @@ def _prefinish(room: Workroom) -> Iterator[Draft]:
             copies=marks,
             actions=(
                 *spread("Lay", sort_marks(marks), "on strips of scrap"),
-                f"Coat both faces and every edge with {finish.material}, thinly.",
-                "Without it a bare line shows when the panel shrinks in its grooves.",
+                f"Brush {finish.material} thinly on both faces and every edge.",
+                "Leave no edge bare: it shows when the panel shrinks in its grooves.",
                 f"Let it dry for {hours}, or as the label says.",
             ),
             check="The edges have their coat all round, and no run in it.",
