@@ -224,7 +224,7 @@ VERBS = {
     "Trim", "Try", "Turn", "Use", "Vacuum", "Wipe", "Write",
 }  # fmt: skip
 # Pegs and cross dowels ask for some, corners of boxes for some more.
-VERBS |= {"Drop", "Prick", "Taper"}
+VERBS |= {"Drop", "Hold", "Prick", "Taper"}
 VERBS |= {"Carry", "Deepen", "Hatch", "Join", "Knife", "Make", "Screw", "Slant", "Stand"}
 
 
