@@ -51,6 +51,11 @@ class Budget:
         self.left -= own
         return Budget(own)
 
+    def take_back(self, part: Budget) -> None:
+        """Put what is left of a part set aside back."""
+        self.left += max(0, part.left)
+        part.left = 0
+
 
 def usual_budget(count: int) -> Budget:
     """What is spent on laying out so many blanks of one stock.

@@ -65,11 +65,14 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed, budget: Budget) -> tuple[lis
         enough = min(map(len, layouts))
         share = budget.share(_SHARE_OF_BOUND)
         bound = max(bound, fewest_by_shares(ways, bed.room, enough, share))
+        budget.take_back(share)
     if min(map(len, layouts)) > bound and not is_large:
         # Loaded where it is needed: most plans are done by now.
         from benchleaf.cutting.sheet_patterns import pattern_layouts  # noqa: PLC0415
 
-        layouts += pattern_layouts(items, bed.room, budget.share(_SHARE_OF_PATTERNS))
+        share = budget.share(_SHARE_OF_PATTERNS)
+        layouts += pattern_layouts(items, bed.room, share)
+        budget.take_back(share)
     if min(map(len, layouts)) > bound and not is_large:
         start = min(layouts, key=len)
         layouts.append(_save_sheets(start, items, bed.room, (bound, budget)))
@@ -111,10 +114,9 @@ def _simple_layouts(items: Sequence[Item], size: Size) -> Iterator[Layout]:
     """Strips, and a few layouts of few stages."""
     simple = Manner(rank=by_area, deepest=_SIMPLE)
     finishes = (None, simple) if len(items) <= _MANY else (simple,)
-    if len(items) <= _VERY_MANY:
-        for finish in finishes:
-            yield lay_in_strips(items, size, finish)
-            yield lay_in_columns(items, size, finish)
+    for finish in finishes:
+        yield lay_in_strips(items, size, finish)
+        yield lay_in_columns(items, size, finish)
     for order in ORDERS[:2]:
         yield _fill(items, size, order, simple)
 
