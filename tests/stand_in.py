@@ -22,7 +22,7 @@ class StandIn:
         self.worked: list[str] = []
         self.plan = handmade.make_worked()
 
-    def work(self, text: str, file: str) -> WorkedPlan:
+    def work(self, text: str, file: str, *shops: object) -> WorkedPlan:  # noqa: ARG002
         self.worked.append(file)
         word = text.partition("\n")[0]
         if word == "crash":

@@ -8,11 +8,16 @@ from __future__ import annotations
 import re
 from pathlib import Path
 
+from benchleaf.reading.containers import Record
+from benchleaf.shops import CODES
+from benchleaf.shops.table import MACHINES, SHOP, MachineShape
 from benchleaf.site.addresses import STYLE_SHEET
 from benchleaf.site.templating import THEME_DIR
 
 PAGE = Path(__file__).parents[1] / "docs" / "your-site.md"
-_MARK = re.compile(r"<!-- (?P<what>variables|fragments) -->\n.*?<!-- end -->\n", re.DOTALL)
+_MARK = re.compile(
+    r"<!-- (?P<what>variables|fragments|shop: [a-z ]+) -->\n.*?<!-- end -->\n", re.DOTALL
+)
 _MEANINGS = {
     "--bl-ink": "words",
     "--bl-soft": "words that matter less, and boxes",
@@ -30,8 +35,14 @@ _MEANINGS = {
 
 
 def written() -> str:
-    """The page's text with both tables written anew."""
-    bodies = {"variables": _variables(), "fragments": _fragments()}
+    """The page's text with its tables written anew."""
+    bodies = {
+        "variables": _variables(),
+        "fragments": _fragments(),
+        "shop: a shop": _keys(SHOP),
+        "shop: the machines": _machines(),
+        "shop: codes": _codes(),
+    }
     return _MARK.sub(
         # Blank lines keep Markdown from taking the table for part of the comment.
         lambda mark: f"<!-- {mark['what']} -->\n\n{bodies[mark['what']]}\n<!-- end -->\n",
@@ -58,6 +69,35 @@ def _fragments() -> str:
             blocks = ", ".join(f"`{block}`" for block in names)
             lines.append(f"| `{path.name}` | {named[1]} | {blocks or 'none'} |")
     return "\n".join(lines) + "\n"
+
+
+def _keys(record: Record) -> str:
+    lines = ["| key | value | what it says | left out |", "|---|---|---|---|"]
+    for key in record.keys:
+        left_out = "**needed**" if key.required else key.default
+        needed = key.shape.needed.replace("|", "/")
+        if key.name == "machines":
+            needed = "[machines](#machines)"
+        lines.append(f"| `{key.name}` | {needed} | {key.help} | {left_out} |")
+    return "\n".join(lines) + "\n"
+
+
+def _machines() -> str:
+    lines = ["| machine | key | value | what it says | left out |", "|---|---|---|---|---|"]
+    for machine in MACHINES.keys:
+        if not isinstance(machine.shape, MachineShape):
+            lines.append(f"| `{machine.name}` | - | `yes` or `no` | {machine.help} | not there |")
+            continue
+        for key in machine.shape.record.keys:
+            needed = key.shape.needed.partition(",")[0]
+            value = f"{needed} | {key.help} | {key.default}"
+            lines.append(f"| `{machine.name}` | `{key.name}` | {value} |")
+    return "\n".join(lines) + "\n"
+
+
+def _codes() -> str:
+    rows = "".join(f"| {code} | {meaning} |\n" for code, meaning in CODES.items())
+    return f"| code | what it means |\n|---|---|\n{rows}"
 
 
 if __name__ == "__main__":

@@ -21,10 +21,13 @@ from benchleaf.joinery import JOINT_WORDS
 from benchleaf.pipeline import work_plan
 from benchleaf.reading import open_plan, schema
 from benchleaf.shaping import SHAPING_WORDS
+from benchleaf.shops import USUAL_SHOP
+from benchleaf.shops import schema as schema_of_shops
 from benchleaf.site.emit import Writer
 from benchleaf.site.export import write_files
 from benchleaf.site.pages import write_gallery
 from benchleaf.site.report import annotate, defuse, format_finding, summarise, write_job_summary
+from benchleaf.site.shops import USUAL_OTHERS, Choice, find_shops
 from benchleaf.site.show import show_count
 from benchleaf.site.sources import FoundPrices, find_plans, find_prices
 from benchleaf.site.templating import open_templates
@@ -42,7 +45,8 @@ def main(arguments: Sequence[str] | None = None) -> int:
         return _check(options.files, is_strict=options.strict)
     if options.command == "export":
         return _export(options)
-    print(json.dumps(schema(JOINT_WORDS, SHAPING_WORDS), indent=2, ensure_ascii=False))
+    told = schema_of_shops() if options.of == "shops" else schema(JOINT_WORDS, SHAPING_WORDS)
+    print(json.dumps(told, indent=2, ensure_ascii=False))
     return _GOOD
 
 
@@ -64,8 +68,21 @@ def _make_parser() -> argparse.ArgumentParser:
         action="store_true",
         help="for sites that build page.md to page.html and not to page/",
     )
-    commands.add_parser("schema", help="print the JSON Schema of plans, for editors")
+    _add_shops(export)
+    printed = commands.add_parser("schema", help="print the JSON Schema of plans, for editors")
+    printed.add_argument("of", nargs="?", choices=("plans", "shops"), default="plans")
     return parser
+
+
+def _add_shops(parser: argparse.ArgumentParser) -> None:
+    parser.add_argument("--shops", type=Path, default=Path("shops"), help="folder of shops")
+    parser.add_argument("--shop", default=USUAL_SHOP.name, help="name of the site's own shop")
+    parser.add_argument(
+        "--other-shop",
+        action="append",
+        metavar="SHOP",
+        help="a shop that pages tell the other way for; may be given several times",
+    )
 
 
 def _check(files: Sequence[Path], *, is_strict: bool) -> int:
@@ -108,14 +125,25 @@ def _tell_github(findings: Sequence[Finding]) -> None:
 
 def _export(options: argparse.Namespace) -> int:
     folder: Path = options.folder
+    others = USUAL_OTHERS if options.other_shop is None else tuple(options.other_shop)
+    choice = Choice(shop=options.shop, other_shops=others, told_in="--shop")
+    shops = find_shops(options.shops, options.shops.as_posix(), choice)
     found = find_plans(options.plans, options.plans.as_posix())
     for complaint in found.complaints:
         print(complaint, file=sys.stderr)
     prices = _find_prices(options.prices)
-    workshop = Workshop(work=work_plan, draw=draw_plan, prices=prices.prices)
+    workshop = Workshop(
+        work=work_plan,
+        draw=draw_plan,
+        prices=prices.prices,
+        here=shops.here,
+        others=shops.others,
+    )
     writer = Writer(open_templates(), directory_urls=not options.file_addresses)
     done = {source: workshop.do(source) for source in found.sources}
-    findings = [*found.findings, *prices.findings]
+    findings = [*found.findings, *prices.findings, *shops.findings]
+    for finding in shops.findings:
+        print(format_finding(finding, shops.texts.get(finding.place.file, "")), file=sys.stderr)
     for source, plan in done.items():
         findings += plan.findings
         for finding in plan.findings:

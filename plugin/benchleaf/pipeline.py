@@ -6,6 +6,7 @@ the first stage that met an error. Pure: no files, no clock, no log.
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 from benchleaf.buying import list_purchases
@@ -23,10 +24,20 @@ from benchleaf.reading import read_plan
 from benchleaf.reading.plan import Plan
 from benchleaf.safety import warn
 from benchleaf.safety.records import CallOuts
-from benchleaf.sequencing import plan_work
+from benchleaf.sequencing import order_beside, plan_work
 from benchleaf.sequencing.records import Sequence
 from benchleaf.shaping import SHAPING_WORDS
 from benchleaf.shops import USUAL_SHOP, Shop
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
+class Elsewhere:
+    """How a plan is worked in another shop, laid in the steps of the site's own."""
+
+    shop: Shop
+    sequence: Sequence
+    """Its steps are those of the plan's own sequence, in number and title."""
+    call_outs: CallOuts
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -45,6 +56,10 @@ class WorkedPlan:
     """What was reckoned of the finished piece: weight, bending, standing, movement, screws."""
     findings: tuple[Finding, ...] = ()
     """All findings of all stages that ran, sorted by place."""
+    shop: Shop = USUAL_SHOP
+    """The shop that it is worked for."""
+    elsewhere: tuple[Elsewhere, ...] = ()
+    """The same work in other shops."""
 
     @property
     def is_sound(self) -> bool:
@@ -52,13 +67,16 @@ class WorkedPlan:
         return self.call_outs is not None and not has_errors(self.findings)
 
 
-def work_plan(text: str, file: str, shop: Shop = USUAL_SHOP) -> WorkedPlan:
+def work_plan(
+    text: str, file: str, shop: Shop = USUAL_SHOP, others: Iterable[Shop] = ()
+) -> WorkedPlan:
     """Work a plan out, from its text to its call-outs.
 
     Args:
         text: The plan file's text.
         file: Its path as findings should show it; its stem names the plan.
         shop: The shop that it is made in.
+        others: Shops that it is worked for as well, from the order of work on.
 
     Returns:
         Everything up to the first stage that met an error, and all findings.
@@ -74,7 +92,10 @@ def work_plan(text: str, file: str, shop: Shop = USUAL_SHOP) -> WorkedPlan:
     joinery, said = cut_joints(piece)
     workings, found = study_piece(joinery)
     worked = _with(worked, (*said, *found), joinery=joinery, workings=workings)
-    return worked if has_errors(worked.findings) else _work_on(worked, joinery, shop)
+    if has_errors(worked.findings):
+        return worked
+    worked = _work_on(worked, joinery, shop)
+    return _work_elsewhere(worked, others) if worked.is_sound else worked
 
 
 def _work_on(worked: WorkedPlan, joinery: Joinery, shop: Shop) -> WorkedPlan:
@@ -88,7 +109,24 @@ def _work_on(worked: WorkedPlan, joinery: Joinery, shop: Shop) -> WorkedPlan:
     if has_errors(sequence.findings):
         return worked
     shopping = list_purchases(joinery, cut_plan)
-    return replace(worked, shopping=shopping, call_outs=warn(sequence, joinery))
+    return replace(worked, shopping=shopping, call_outs=warn(sequence, joinery), shop=shop)
+
+
+def _work_elsewhere(worked: WorkedPlan, shops: Iterable[Shop]) -> WorkedPlan:
+    """Work a sound plan for other shops too, from the order of work on.
+
+    What is cut from which stock, and what is drawn, stays that of the plan's own shop. What another
+    shop lacks is said on the pages.
+    """
+    joinery, cut_plan, here = worked.joinery, worked.cut_plan, worked.sequence
+    if joinery is None or cut_plan is None or here is None:
+        return worked
+    others = []
+    for shop in shops:
+        sequence = order_beside(here, joinery, cut_plan, shop)
+        call_outs = warn(sequence, joinery)
+        others.append(Elsewhere(shop=shop, sequence=sequence, call_outs=call_outs))
+    return replace(worked, elsewhere=tuple(others))
 
 
 def _with(worked: WorkedPlan, said: tuple[Finding, ...], **made: object) -> WorkedPlan:

@@ -24,7 +24,6 @@ machines:
 router bits: [1/2, 1/4]
 dowel jig: []
 clamps: [4 x 48, 8 x 24]
-lift: 50 lb
 """
 INCH = Fraction(254, 10)
 
@@ -118,18 +117,18 @@ def test_hand_tools_have_no_motor_and_a_name_of_their_own():
             ),
         ),
         (
-            "lift: 50 lb",
-            "lift: a piano",
+            "carries: 45 lb",
+            "carries: a piano",
             (
-                "11:7: lift: `a piano` is not a mass\n"
+                "4:48: machines.table saw.carries: `a piano` is not a mass\n"
                 "  Needed: a mass with its unit, such as 45 lb or 20 kg.   [R980]"
             ),
         ),
         (
-            "lift: 50 lb",
-            "lift: 0 kg",
+            "carries: 45 lb",
+            "carries: 0 kg",
             (
-                "11:7: lift: `0 kg` is not a mass\n"
+                "4:48: machines.table saw.carries: `0 kg` is not a mass\n"
                 "  Needed: a mass with its unit, such as 45 lb or 20 kg.   [R980]"
             ),
         ),

@@ -16,6 +16,7 @@ from benchleaf.safety.loading import load_rules
 from benchleaf.sequencing import OPERATION_KINDS
 from benchleaf.sequencing.facts import FACTS
 from benchleaf.sequencing.records import Operation, Setting
+from benchleaf.sequencing.ways import WAYS
 from benchleaf.site.toolbox import BY_FACT, BY_KIND, BY_RULE, BY_SETTING, SHELF_OF
 from benchleaf.site.views.sound import SoundPlan, take_sound_plan
 from benchleaf.site.views.table import Table
@@ -77,6 +78,7 @@ def test_the_tables_speak_of_rules_tools_and_facts_that_there_are() -> None:
     needs = [need for row in (*BY_KIND.values(), *BY_FACT.values()) for need in row]
     assert {need.fact for need in needs if need.fact} | set(BY_FACT) <= set(FACTS)
     own = {kind.tool for kind in OPERATION_KINDS.values()}
+    own |= {way.tool for ways in WAYS.values() for way in ways}
     named = {need.tool for row in (*BY_KIND.values(), *BY_RULE.values()) for need in row}
     named |= {need.tool for need in BY_SETTING.values()}
     named |= {need.tool for row in BY_FACT.values() for need in row}

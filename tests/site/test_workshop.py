@@ -23,7 +23,7 @@ class Counting:
         self.drawn = 0
         self.workshop = Workshop(work=self.work, draw=self.draw)
 
-    def work(self, text: str, file: str) -> WorkedPlan:  # noqa: ARG002
+    def work(self, text: str, file: str, *shops: object) -> WorkedPlan:  # noqa: ARG002
         self.worked.append(text)
         return handmade.make_worked()
 

@@ -66,6 +66,27 @@ def _order(room: Workroom, others: tuple[Draft, ...]) -> Sequence:
     )
 
 
+def order_beside(here: Sequence, joinery: Joinery, cut_plan: CutPlan, shop: Shop) -> Sequence:
+    """Give the same work, in the same steps, as another shop does it.
+
+    Args:
+        here: The order of work in the first shop.
+        joinery: The joinery.
+        cut_plan: The cut plan.
+        shop: The other shop.
+    """
+    room = Workroom(joinery=joinery, cut_plan=cut_plan, shop=shop)
+    done = {own.id: take_way(own, room) for own in here.operations if not own.way}
+    # What the first shop does another way than planned is left at that.
+    done |= {own.id: own for own in here.operations if own.way}
+    steps = tuple(
+        replace(step, operations=tuple(done[own.id] for own in step.operations))
+        for step in here.steps
+    )
+    operations = tuple(done[own.id] for own in here.operations)
+    return Sequence(operations=operations, steps=steps, findings=find_lacking(operations, room))
+
+
 def _number_cuts(room: Workroom, others: tuple[Draft, ...]) -> CutPlan:
     # Sawing comes before all other work; only the author's own steps can change its order.
     after = others if room.plan.steps else ()

@@ -177,6 +177,13 @@ def say_why(cut: SawCut, room: Workroom) -> tuple[Setting, ...]:
     return (Setting(name="sawn where it lies", value_mm=None, text=text),)
 
 
+def say_moved_on(cuts: Sequence[SawCut], room: Workroom) -> Iterator[str]:
+    """What to do where a guide is shorter than a cut."""
+    saw = room.shop.circular_saw
+    if saw and max(cut.length_mm for cut in cuts) > saw.guide_mm:
+        yield "Where the guide is too short, move it on in line, and saw the rest."
+
+
 def break_down_run(run: Sequence[SawCut], room: Workroom) -> str:
     """Cuts of a break-down that follow one another down one piece, all at one setting."""
     cut = run[0]

@@ -41,7 +41,6 @@ def build_shop(name: str, values: Values) -> Shop:
         drill_bits_mm=_rising(values, "drill bits"),
         dowel_jig_mm=_rising(values, "dowel jig"),
         clamps=_build_clamps(values),
-        lift_kg=values.get("lift"),
         is_assumed="machines" not in values,
     )
     return shop if shop.is_assumed else _with_machines(shop, values["machines"])
@@ -78,7 +77,6 @@ def _with_machines(shop: Shop, machines: Values) -> Shop:
         drill_bits_mm=shop.drill_bits_mm,
         dowel_jig_mm=shop.dowel_jig_mm,
         clamps=shop.clamps,
-        lift_kg=shop.lift_kg,
         is_assumed=False,
     )
 

@@ -93,8 +93,8 @@ class CircularSaw:
 
     # From memory: one of 7-1/4 in cuts 2-3/8 in deep.
     deep_mm: Fraction = 60 * _MM
-    # chosen: a guide of the shop's own making, as long as a sheet.
-    guide_mm: Fraction = 96 * _INCH
+    # chosen: a guide of the shop's own making, a little longer than a sheet.
+    guide_mm: Fraction = 2500 * _MM
     """The longest cut along its guide."""
 
 
@@ -177,8 +177,6 @@ class Shop:
     """
     clamps: tuple[ClampStock, ...] | None = None
     """Short ones first; None for as many as are asked for."""
-    lift_kg: Fraction | None = None
-    """What one person lifts there; None where nobody said."""
     is_assumed: bool = True
     """True where its capacities are the usual ones, which the reader's own machine may not have."""
 

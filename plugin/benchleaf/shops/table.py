@@ -163,7 +163,7 @@ MACHINES: Final = Record(
         Key("circular saw", _machine(
             "a circular saw",
             Key("deep", _LENGTH, "How deep it cuts.", default="60 mm (from memory)"),
-            Key("guide", _LENGTH, "The longest cut along its guide.", default="96 in (chosen)"),
+            Key("guide", _LENGTH, "The longest cut along its guide.", default="2500 mm (chosen)"),
         ), "A saw held in the hand, with a guide."),
         Key("band saw", _machine(
             "a band saw",
@@ -209,7 +209,6 @@ SHOP: Final = Record(
             "none.", default="any"),
         Key("clamps", ListOf(ClampShape(), most=_MOST_CLAMPS, what="clamps", lone=True),
             "How many of each opening.", default="as many as are asked for"),
-        Key("lift", MassShape(), "What one person lifts there.", default="not said"),
     ),
     "a shop",
 )  # fmt: skip

@@ -7,7 +7,7 @@ fragments print is inert (see `escaping`), so that no extension finds anything i
 from __future__ import annotations
 
 from collections.abc import Iterable, Iterator
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Final
 
 from benchleaf.site.addresses import GALLERY, Links, page_uri
@@ -88,7 +88,7 @@ class Writer:
                 css_class = "bl-sheet" if page.starts_sheet else "bl-follows"
                 blocks.append(_heading(2, page.title, page.anchor, css_class))
             sections = (section for section in page.sections if section.is_printed)
-            blocks += self._sections(sections, links, level=3, prefix=f"{page.anchor}-")
+            blocks += self._sections(map(_as_printed, sections), links, level=3, prefix=f"{page.anchor}-")
         return tuple(blocks)
 
     def write_gallery(self, cards: tuple[GalleryCard, ...]) -> tuple[str, ...]:
@@ -117,6 +117,10 @@ class Writer:
     def _block(self, template: str, view: object, links: Links) -> str:
         body = self.templates.render(template, view, links).strip()
         return f'<div class="bl-page">\n{body}\n</div>'
+
+
+def _as_printed(section: Section) -> Section:
+    return section if section.printed is None else replace(section, view=section.printed)
 
 
 def _heading(level: int, text: str, anchor: str, css_class: str = "") -> str:

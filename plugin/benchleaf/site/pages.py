@@ -27,6 +27,7 @@ from benchleaf.site.records import (
     PlanSource,
 )
 from benchleaf.site.views.cutting import view_cutting
+from benchleaf.site.views.elsewhere import view_elsewhere, view_other_shops
 from benchleaf.site.views.joints import view_joints
 from benchleaf.site.views.labels import view_labels
 from benchleaf.site.views.materials import view_materials
@@ -90,7 +91,8 @@ def _view_pages(
         *view_parts(sound),
         view_joints(sound),
         *view_strength(sound),
-        *view_steps(sound),
+        *view_steps(sound, view_elsewhere(sound)),
+        *view_other_shops(sound),
     )
 
 

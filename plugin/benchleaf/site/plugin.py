@@ -30,9 +30,11 @@ from benchleaf.site.nav import expand_nav
 from benchleaf.site.pages import write_gallery
 from benchleaf.site.records import GeneratedFile, PlanSource
 from benchleaf.site.report import format_finding, summarise
+from benchleaf.site.shops import USUAL_OTHERS, Choice, FoundShops, find_shops
 from benchleaf.site.sources import FoundPrices, find_plans, find_prices
 from benchleaf.site.templating import THEME_DIR, open_templates
 from benchleaf.site.workshop import DonePlan, Workshop
+from benchleaf.shops import USUAL_SHOP
 
 log = get_plugin_logger(__name__)
 
@@ -55,6 +57,14 @@ class BenchleafConfig(Config):  # type: ignore[no-untyped-call] # MkDocs' hook i
     """Folder of plans, beside mkdocs.yml."""
     prices = config_options.Optional(config_options.File())
     """File of prices; else prices.yml beside mkdocs.yml, where there is one."""
+    shops_dir = config_options.Dir(default="shops", exists=False)
+    """Folder of shops, beside mkdocs.yml."""
+    shop = config_options.Type(str, default=USUAL_SHOP.name)
+    """Name of the site's own shop."""
+    other_shops = config_options.ListOfItems(
+        config_options.Type(str), default=list(USUAL_OTHERS)
+    )
+    """Names of the shops that pages tell the other way for."""
 
 
 class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-call] # likewise
@@ -92,14 +102,16 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
             PluginError: A plan has errors or warnings and the build is strict.
         """
         found = find_plans(self._plans_dir, self._shown(config))
+        shops = self._find_shops(config)
+        self.workshop.here, self.workshop.others = shops.here, shops.others
         for complaint in found.complaints:
             log.warning(complaint)
         prices = self._find_prices(config)
         self.workshop.prices = prices.prices
         done = self._work(found.sources)
-        findings = [*found.findings, *(f for plan in done.values() for f in plan.findings)]
-        findings += prices.findings
-        texts = {source.file: source.text for source in found.sources}
+        findings = [*found.findings, *shops.findings, *prices.findings]
+        findings += [f for plan in done.values() for f in plan.findings]
+        texts = {**shops.texts, **{source.file: source.text for source in found.sources}}
         texts[self._beside(self._price_file(config), config)] = prices.text
         _log_findings(findings, texts)
         self._stop_if_strict(findings, len(found.complaints), config)
@@ -155,8 +167,9 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         builder: object,  # noqa: ARG002
     ) -> LiveReloadServer:
         """Watch the plans; MkDocs cannot watch a folder that is not there."""
-        if self._plans_dir.is_dir():
-            server.watch(str(self._plans_dir))
+        for folder in (self._plans_dir, Path(self.config.shops_dir)):
+            if folder.is_dir():
+                server.watch(str(folder))
         if self._price_file(config).is_file():
             server.watch(str(self._price_file(config)))
         return server
@@ -181,6 +194,15 @@ class BenchleafPlugin(BasePlugin[BenchleafConfig]):  # type: ignore[no-untyped-c
         return find_prices(
             path, self._beside(path, config), is_asked=self.config.prices is not None
         )
+
+    def _find_shops(self, config: MkDocsConfig) -> FoundShops:
+        folder = Path(self.config.shops_dir)
+        choice = Choice(
+            shop=self.config.shop,
+            other_shops=self.config.other_shops,
+            told_in=Path(config.config_file_path or "mkdocs.yml").name,
+        )
+        return find_shops(folder, self._beside(folder, config), choice)
 
     def _work(self, sources: Iterable[PlanSource]) -> dict[PlanSource, DonePlan]:
         done = {}

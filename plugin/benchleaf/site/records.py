@@ -58,6 +58,8 @@ class Section:
     """What the template lays out; its comment names the type."""
     is_printed: bool = True
     """False where the printed plan says the same elsewhere."""
+    printed: object | None = None
+    """What the printed plan lays out instead; None where it is the same."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)

@@ -238,6 +238,8 @@ BY_SETTING: Final[Mapping[tuple[str, str], Need]] = MappingProxyType(
         ("drill", "countersink"): Need(tool="countersink", setting="countersink"),
         ("drill", "depth stop"): Need(tool="depth stop for the drill"),
         ("hand plane", "gauge"): Need(tool="marking gauge"),
+        ("table saw", "face edge"): Need(tool="jointer"),
+        ("hand plane", "face edge"): Need(tool="jointer"),
     }
 )
 """(tool, name of a setting) to what is set."""

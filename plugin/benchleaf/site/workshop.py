@@ -17,6 +17,7 @@ from benchleaf.pipeline import WorkedPlan
 from benchleaf.site.emit import Writer
 from benchleaf.site.pages import view_plan, write_plan
 from benchleaf.site.records import GeneratedFile, PlanPages, PlanSource
+from benchleaf.shops import USUAL_SHOP, Shop
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -31,12 +32,16 @@ class DonePlan:
 class Workshop:
     """Works plans out, unless the same text was worked before."""
 
-    work: Callable[[str, str], WorkedPlan]
-    """Text and file name to a worked plan."""
+    work: Callable[[str, str, Shop, tuple[Shop, ...]], WorkedPlan]
+    """Text, file name, the site's own shop and others to a worked plan."""
     draw: Callable[[WorkedPlan], Mapping[str, Scene]]
     """A worked plan to its drawings by name."""
     prices: PriceList | None = None
     """What things cost, where the site has a price file."""
+    here: Shop = USUAL_SHOP
+    """The site's own shop."""
+    others: tuple[Shop, ...] = ()
+    """Shops that pages tell the other way for."""
     _done: dict[str, DonePlan] = field(default_factory=dict)
     _written: dict[tuple[str, str, bool], tuple[GeneratedFile, ...]] = field(default_factory=dict)
     _used: set[str] = field(default_factory=set)
@@ -46,7 +51,7 @@ class Workshop:
         key = self._digest(source)
         self._used.add(key)
         if key not in self._done:
-            worked = self.work(source.text, source.file)
+            worked = self.work(source.text, source.file, self.here, self.others)
             scenes = self.draw(worked) if worked.is_sound else {}
             pages = view_plan(source, worked, scenes, self.prices)
             self._done[key] = DonePlan(findings=worked.findings, pages=pages)
@@ -67,5 +72,6 @@ class Workshop:
 
     def _digest(self, source: PlanSource) -> str:
         """What a plan's pages come from, in one word."""
-        texts = (source.name, source.file, source.text, repr(self.prices))
+        told = repr((self.prices, self.here, self.others))
+        texts = (source.name, source.file, source.text, told)
         return hashlib.sha256("\0".join(texts).encode()).hexdigest()

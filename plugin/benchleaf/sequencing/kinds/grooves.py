@@ -60,7 +60,7 @@ def plan_grooves(room: Workroom) -> Iterator[Draft]:
 
 def _rout(kind: OperationKind, cuts: list[BoxCut], room: Workroom) -> Draft:
     cut = cuts[0]
-    bit = largest_bit_mm(cut.width_mm, room.plan.units)
+    bit = largest_bit_mm(cut.width_mm, room.plan.units, room.shop.router_bits_mm)
     pieces = [c.work for c in cuts]
     settings = [
         Setting(name="bit", value_mm=bit),

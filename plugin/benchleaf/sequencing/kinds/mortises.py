@@ -88,7 +88,7 @@ def _drill(cuts: list[BoxCut], room: Workroom) -> Draft:
     narrow = min(cut.width_mm, cut.run_mm)
     if is_opening:
         narrow -= 2 * _clearance_mm(cut, room) + _LEFT_TO_CHOP_MM
-    bit = largest_bit_mm(narrow, room.plan.units)
+    bit = largest_bit_mm(narrow, room.plan.units, room.shop.drill_bits_mm)
     pieces = [c.work for c in cuts]
     settings = [Setting(name="bit", value_mm=bit)]
     if not cut.is_through:

@@ -166,7 +166,7 @@ def _sawn_words(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[str]:
 def _say_routed(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     first, say = pieces[0], room.say
     wall, face = _fence(first)
-    bit = largest_bit_mm(_wide_mm(first), room.plan.units)
+    bit = largest_bit_mm(_wide_mm(first), room.plan.units, room.shop.router_bits_mm)
     most = say.usual("3 mm", "1/8 in")
     return Said(
         actions=(
@@ -218,7 +218,7 @@ def _edge_setting(piece: WorkPiece, room: Workroom) -> tuple[object, ...]:
 def _say_edges(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     first, say = pieces[0], room.say
     reach, deep = _reach_mm(first, room), _off_face_mm(first, room)
-    bit = largest_bit_mm(reach, room.plan.units)
+    bit = largest_bit_mm(reach, room.plan.units, room.shop.router_bits_mm)
     tongue = say.length(size_named(first, "groove width", room))
     return Said(
         actions=(

@@ -30,6 +30,7 @@ from benchleaf.sequencing.saw_words import (
     SawWords,
     break_down_run,
     lay_down,
+    say_moved_on,
     say_why,
     setting_words,
     square_words,
@@ -136,6 +137,7 @@ def _break_down(cuts: list[SawCut], room: Workroom) -> Iterator[Draft]:
                 actions=[
                     *([] if page else lay_down(first)),
                     *(break_down_run(run, room) for run in part),
+                    *say_moved_on([cut for run in part for cut in run], room),
                 ],
                 check="Every piece has straight edges and carries its name.",
                 settings=() if page else say_why(first, room),

@@ -102,7 +102,9 @@ def _say_sockets(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
 def _socket_words(pieces: Sequence[WorkPiece], room: Workroom) -> Iterator[str]:
     first, say = pieces[0], room.say
     deep, marks = _high_mm(first), sort_marks(piece.mark for piece in pieces)
-    straight = largest_bit_mm(size_named(first, "neck of the tail", room), room.plan.units)
+    straight = largest_bit_mm(
+        size_named(first, "neck of the tail", room), room.plan.units, room.shop.router_bits_mm
+    )
     most = say.usual("3 mm", "1/8 in")
     yield f"Clear the waste with the {say.length(straight)} straight bit, between the lines."
     if deep > MOST_PASS_MM:

@@ -174,7 +174,7 @@ def _routed_setting(piece: WorkPiece, room: Workroom) -> tuple[object, ...]:
 def _say_routed(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     say, cuts = room.say, [_box(piece) for piece in pieces]
     cut = cuts[0]
-    bit = largest_bit_mm(min(cut.width_mm, cut.run_mm), room.plan.units)
+    bit = largest_bit_mm(min(cut.width_mm, cut.run_mm), room.plan.units, room.shop.router_bits_mm)
     marks = sort_marks(piece.mark for piece in pieces)
     passes = say.usual("3 mm", "1/8 in")
     return Said(

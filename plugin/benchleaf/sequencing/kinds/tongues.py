@@ -92,7 +92,7 @@ def _facts(pieces: Sequence[WorkPiece], bit: Fraction, depth: Fraction) -> dict[
 def _say_grooves(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     first, say = pieces[0], room.say
     wide, deep = _wide_mm(first), _deep_mm(first)
-    bit = largest_bit_mm(wide, room.plan.units)
+    bit = largest_bit_mm(wide, room.plan.units, room.shop.router_bits_mm)
     marks = sort_marks(piece.mark for piece in pieces)
     most = say.usual("3 mm", "1/8 in")
     widened = () if bit == wide else (f"Widen each groove to {say.length(wide)}.",)
@@ -118,7 +118,7 @@ def _say_grooves(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
 def _say_tongues(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     first, say = pieces[0], room.say
     long, shoulder = _deep_mm(first), _shoulder_mm(first)
-    bit = largest_bit_mm(max(long, shoulder), room.plan.units)
+    bit = largest_bit_mm(max(long, shoulder), room.plan.units, room.shop.router_bits_mm)
     marks = sort_marks(piece.mark for piece in pieces)
     return Said(
         actions=(

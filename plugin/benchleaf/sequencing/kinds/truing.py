@@ -26,6 +26,7 @@ from benchleaf.sequencing.drafting import (
 from benchleaf.sequencing.kinds.machine_facts import MACHINED
 from benchleaf.sequencing.kinds.truing_words import (
     check_words,
+    goes_over_jointer,
     hand_width_words,
     length_words,
     thickness_words,
@@ -145,7 +146,10 @@ def _true_group(kind: OperationKind, final: Fraction, marks: list[str], room: Wo
             copies=marks,
             actions=_actions(kind, final, marks, room),
             check=check_words(_name_of(kind), size, len(marks)),
-            settings=(Setting(name=_setting_of(kind), value_mm=final),),
+            settings=(
+                Setting(name=_setting_of(kind), value_mm=final),
+                *_face_edge(kind, marks, room),
+            ),
             facts=_true_facts(kind, final, marks, room),
             takes=[thing for mark in marks for thing in _takes(kind, mark, room)],
             gives=[thing for mark in marks for thing in _gives(kind, mark, room)],
@@ -181,6 +185,13 @@ def _setting_of(kind: OperationKind) -> str:
     if kind is TRUE_LENGTH_ALONG_GUIDE:
         return "length"
     return "stop" if kind.code in _LENGTHS else "fence"
+
+
+def _face_edge(kind: OperationKind, marks: Sequence[str], room: Workroom) -> tuple[Setting, ...]:
+    """Where the edge is made true that the width is measured from."""
+    if _name_of(kind) != "width" or not goes_over_jointer(marks, room):
+        return ()
+    return (Setting(name="face edge", value_mm=None, text="at the jointer"),)
 
 
 def _name_of(kind: OperationKind) -> str:

@@ -51,10 +51,23 @@ def _face_edge_words(marks: Sequence[str], room: Workroom) -> Iterator[str]:
     each = "of each piece" if len(marks) > 1 else f"of {marks[0]}"
     if any(len(room.blanks_of(mark)) > 1 for mark in marks):
         yield f"Scrape the hard glue off one long edge {each}."
-        yield "Plane that edge straight, and square to the face."
+        yield f"Plane that edge straight, and square to the face{_where(marks, room)}."
     else:
-        yield f"Plane one long edge {each} straight, and square to the face."
+        yield f"Plane one long edge {each} straight, and square to the face{_where(marks, room)}."
     yield "Mark it as the face edge."
+
+
+def goes_over_jointer(marks: Sequence[str], room: Workroom) -> bool:
+    """Tell whether edges are planed at the shop's jointer: not those of panels, which dull it."""
+    material = room.material_of(room.part_of(marks[0]).stock)
+    is_panel = material is not None and material.group == "panel"
+    thick = room.rough_and_final_mm(marks[0])[2][0]
+    jointer = room.shop.jointer
+    return jointer is not None and thick <= jointer.wide_mm and not is_panel
+
+
+def _where(marks: Sequence[str], room: Workroom) -> str:
+    return ", at the jointer" if goes_over_jointer(marks, room) else ""
 
 
 def length_words(

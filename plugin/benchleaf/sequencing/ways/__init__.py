@@ -20,10 +20,11 @@ from benchleaf.sequencing.ways.records import Way, name_tool, planned
 from benchleaf.sequencing.ways.routing import ROUTING_WAYS
 from benchleaf.sequencing.ways.sawing import SAWING_WAYS
 from benchleaf.sequencing.ways.shaping import SHAPING_WAYS
+from benchleaf.sequencing.ways.truing import TRUING_WAYS
 from benchleaf.sequencing.workroom import Workroom
 
 WAYS: Final[Mapping[str, tuple[Way, ...]]] = MappingProxyType(
-    {**SAWING_WAYS, **ROUTING_WAYS, **JOINTING_WAYS, **SHAPING_WAYS}
+    {**SAWING_WAYS, **TRUING_WAYS, **ROUTING_WAYS, **JOINTING_WAYS, **SHAPING_WAYS}
 )
 """Code of a kind to its ways, those that are preferred first."""
 _ONE_WAY: Final = (planned(),)

@@ -274,6 +274,9 @@ def _lacks_stroke(operation: Operation, shop: Shop) -> str:
     press = shop.drill_press
     if press is not None and fact_mm(operation, "cut.depth_mm") > press.stroke_mm:
         return "a drill press whose bit comes down farther"
+    # The middle of a part is its farthest place from an edge.
+    if press is not None and fact_mm(operation, "stock.widest_mm") > 2 * press.throat_mm:
+        return "a drill press with a deeper throat"
     return ""
 
 

@@ -16,10 +16,11 @@ from benchleaf.frames import Axis
 from benchleaf.joinery.records import Joinery, JointFit, Shape
 from benchleaf.joinery.rests_on import KIND as RESTS_ON
 from benchleaf.piece.records import ChosenJoint, Part, Piece
-from benchleaf.pipeline import WorkedPlan
+from benchleaf.pipeline import Elsewhere, WorkedPlan
 from benchleaf.reading.plan import Plan
 from benchleaf.safety.records import CallOuts
 from benchleaf.sequencing.records import Sequence, Step
+from benchleaf.shops import Shop
 from benchleaf.site.escaping import make_anchors
 from benchleaf.site.records import Figure
 from benchleaf.site.show import Show
@@ -37,6 +38,10 @@ class SoundPlan:
     shopping: ShoppingList
     call_outs: CallOuts
     findings: tuple[Finding, ...]
+    shop: Shop
+    """The site's own."""
+    elsewhere: tuple[Elsewhere, ...]
+    """The same work in other shops."""
     workings: tuple[Working, ...]
     """What was reckoned of the finished piece."""
     figures: Mapping[str, Figure]
@@ -94,6 +99,8 @@ def take_sound_plan(worked: WorkedPlan, figures: Mapping[str, Figure]) -> SoundP
         shopping=worked.shopping,
         call_outs=worked.call_outs,
         findings=worked.findings,
+        shop=worked.shop,
+        elsewhere=worked.elsewhere,
         workings=worked.workings,
         figures=figures,
         shape_keys=_name_part_sheets(worked.joinery.shapes),

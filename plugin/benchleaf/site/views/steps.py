@@ -9,6 +9,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 from itertools import groupby
 
+from benchleaf.pipeline import Elsewhere
 from benchleaf.safety.records import CallOut
 from benchleaf.sequencing.kinds import OPERATION_KINDS
 from benchleaf.sequencing.kinds.setting_out import SET_OUT
@@ -54,6 +55,23 @@ class OperationView:
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
+class WayView:
+    """How another shop does a step."""
+
+    shop: str
+    """Its title."""
+    key: str
+    """Page of all that is done otherwise there."""
+    time: str
+    lacking: tuple[str, ...]
+    """What it has no way for, in sentences."""
+    call_outs: tuple[CallOut, ...]
+    """Those of no single operation."""
+    operations: tuple[OperationView, ...]
+    """Empty where the work was done in an earlier step."""
+
+
+@dataclass(frozen=True, slots=True, kw_only=True)
 class StepView:
     """Context of `step.html`."""
 
@@ -71,10 +89,19 @@ class StepView:
     """Those of no single operation."""
     operations: tuple[OperationView, ...]
     notes: tuple[str, ...]
+    here: str = ""
+    """The site's own shop, where others do it another way."""
+    others: tuple[WayView, ...] = ()
+    """How other shops do it; those that do it alike are left out."""
 
 
-def view_steps(sound: SoundPlan) -> tuple[Page, ...]:
-    """Make the order of work and the steps' pages, in order."""
+def view_steps(sound: SoundPlan, elsewhere: Section | None = None) -> tuple[Page, ...]:
+    """Make the order of work and the steps' pages, in order.
+
+    Args:
+        sound: The plan.
+        elsewhere: What leads to other shops, where there are any.
+    """
     order = Page(
         key="steps/index",
         title="Order of work",
@@ -82,6 +109,7 @@ def view_steps(sound: SoundPlan) -> tuple[Page, ...]:
         description=f"The steps in which {sound.plan.title} is made, with times.",
         sections=(
             Section(heading="", anchor="order", template="order.html", view=_view_order(sound)),
+            *([elsewhere] if elsewhere else []),
         ),
         parent="index",
         place=sound.place("steps"),
@@ -163,6 +191,7 @@ def _view_step(sound: SoundPlan, index: int) -> Page:
     step = steps[index]
     before = steps[index - 1] if index else None
     after = steps[index + 1] if index + 1 < len(steps) else None
+    view, others = _lay_out_step(sound, step), view_other_ways(sound, step)
     return Page(
         key=sound.step_keys[step.number],
         title=f"{step.number}. {step.title}",
@@ -173,7 +202,8 @@ def _view_step(sound: SoundPlan, index: int) -> Page:
                 heading="",
                 anchor="step",
                 template="step.html",
-                view=_lay_out_step(sound, step),
+                view=view if not others else replace(view, here=sound.shop.title, others=others),
+                printed=view if others else None,
             ),
         ),
         parent="steps/index",
@@ -199,6 +229,44 @@ def _lay_out_step(sound: SoundPlan, step: Step) -> StepView:
             _view_operation(sound, step, operation, call_outs) for operation in step.operations
         ),
         notes=step.notes,
+    )
+
+
+def view_other_ways(sound: SoundPlan, step: Step) -> tuple[WayView, ...]:
+    """How other shops do a step, where they do it otherwise."""
+    found = []
+    for other in sound.elsewhere:
+        there = other.sequence.steps[step.number - 1]
+        if not is_done_alike(step, there):
+            found.append(_view_way(sound, step, there, other))
+    return tuple(found)
+
+
+def is_done_alike(step: Step, there: Step) -> bool:
+    """Tell whether another shop does a step just as the site's own does."""
+    return [_told(own) for own in step.operations] == [_told(own) for own in there.operations]
+
+
+def _told(operation: Operation) -> tuple[object, ...]:
+    return (operation.tool, operation.title, operation.settings, operation.actions)
+
+
+def _view_way(sound: SoundPlan, step: Step, there: Step, other: Elsewhere) -> WayView:
+    call_outs = other.call_outs.by_step.get(step.number, ())
+    own = {operation.id for operation in there.operations}
+    return WayView(
+        shop=other.shop.title,
+        key=f"ways/{other.shop.name}",
+        time=f"About {show_estimate(work_minutes(there.operations))}" if own else "",
+        lacking=tuple(
+            f"{finding.message.replace('`', '')}. {finding.remedy}"
+            for finding in other.sequence.findings
+            if any(f"`{one.title}`" in finding.message for one in there.operations)
+        ),
+        call_outs=tuple(call_out for call_out in call_outs if call_out.operation not in own),
+        operations=tuple(
+            _view_operation(sound, step, operation, call_outs) for operation in there.operations
+        ),
     )
 
 

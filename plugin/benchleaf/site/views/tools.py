@@ -16,7 +16,7 @@ from benchleaf.lengths import MM_PER_INCH
 from benchleaf.safety.records import CallOut
 from benchleaf.sequencing.finishes import find_finish
 from benchleaf.sequencing.records import Operation, Setting, Step
-from benchleaf.sequencing.ways import way_of
+from benchleaf.sequencing.ways import way_of, ways_of
 from benchleaf.site.show import begin_sentence, show_list, show_numbers
 from benchleaf.site.toolbox import (
     BY_FACT,
@@ -49,6 +49,8 @@ class _Used:
     """Wording of a size to the sizes seen; where the wording is empty, each is named."""
     fits: dict[str, None] = field(default_factory=dict)
     """Sizes that are said in words."""
+    stand_ins: dict[str, None] = field(default_factory=dict)
+    """Tools with which others do the work of a machine."""
 
 
 def list_tools(sound: SoundPlan) -> tuple[Table, ...]:
@@ -59,6 +61,8 @@ def list_tools(sound: SoundPlan) -> tuple[Table, ...]:
         for operation in step.operations:
             for need in _needs_of(sound, operation, call_outs):
                 _note(used.setdefault(need.tool, _Used()), need, operation, step.number)
+            if operation.tool in used:
+                used[operation.tool].stand_ins |= dict.fromkeys(_stand_ins(operation))
     shelves = {shelf: _list_shelf(sound, shelf, used) for shelf in SHELVES}
     return tuple(table for table in shelves.values() if table.rows)
 
@@ -85,6 +89,12 @@ def _needs_of(
             yield from BY_RULE.get(call_out.rule, ())
     for kind in _driven(sound, operation):
         yield from BY_HARDWARE.get(kind, ())
+
+
+def _stand_ins(operation: Operation) -> Iterator[str]:
+    """What does the work of an operation's tool: the next way, and the last, which is by hand."""
+    others = [way.tool for way in ways_of(operation.kind) if way.tool not in {"", operation.tool}]
+    yield from dict.fromkeys(others[:1] + others[-1:])
 
 
 def _is_wiped_on(sound: SoundPlan, operation: Operation) -> bool:
@@ -116,7 +126,13 @@ def _note(used: _Used, need: Need, operation: Operation, step: int) -> None:
 
 def _list_shelf(sound: SoundPlan, shelf: str, used: dict[str, _Used]) -> Table:
     rows = [
-        ("", begin_sentence(tool), _show_sizes(sound, seen), show_numbers(seen.steps))
+        (
+            "",
+            begin_sentence(tool),
+            _show_sizes(sound, seen),
+            show_list(list(seen.stand_ins), "or"),
+            show_numbers(seen.steps),
+        )
         for tool, seen in sorted(used.items())
         if SHELF_OF.get(tool, HAND_TOOLS) == shelf
     ]
@@ -126,6 +142,7 @@ def _list_shelf(sound: SoundPlan, shelf: str, used: dict[str, _Used]) -> Table:
         Column("At hand", "tick"),
         Column("Tool"),
         Column(f"Size, {sound.show.unit}"),
+        Column("Or"),
         Column("Steps"),
     )
     table = Table(caption=shelf, columns=columns, rows=tuple(write_row(*row) for row in rows))
@@ -155,7 +172,7 @@ class _Clamping:
     """As clamps are sold."""
 
 
-def _list_clamps(sound: SoundPlan) -> Iterator[tuple[str, str, str, str]]:
+def _list_clamps(sound: SoundPlan) -> Iterator[tuple[str, str, str, str, str]]:
     """The fewest clamps that do for every step, long ones first: a long one does for a short."""
     asked = [one for step in sound.sequence.steps for one in _clampings(sound, step)]
     at_hand = 0
@@ -169,7 +186,17 @@ def _list_clamps(sound: SoundPlan) -> Iterator[tuple[str, str, str, str]]:
         if bought[opening]:
             steps = [one.step for one in asked if _take_from(one, bought) == opening]
             name = f"{bought[opening]} clamps" if bought[opening] > 1 else "1 clamp"
-            yield ("", name, f"opening to {sound.show.length(opening)}", show_numbers(steps))
+            size = f"opening to {sound.show.length(opening)}"
+            more = _to_borrow(sound, opening, sum(n for o, n in bought.items() if o >= opening))
+            yield ("", name, size, more, show_numbers(steps))
+
+
+def _to_borrow(sound: SoundPlan, opening_mm: Fraction, count: int) -> str:
+    """How many clamps a shop that counted its own has too few of, longer ones counted in."""
+    if sound.shop.clamps is None:
+        return ""
+    own = sum(one.count for one in sound.shop.clamps if one.opening_mm >= opening_mm)
+    return f"borrow {count - own}: the shop has {own}" if own < count else ""
 
 
 def _take_from(one: _Clamping, bought: dict[Fraction, int]) -> Fraction:
