@@ -74,7 +74,7 @@ def test_pages_are_written_again_where_addresses_change(counting: Counting) -> N
 def test_drawings_are_not_made_of_a_plan_with_errors() -> None:
     counting = Counting()
     counting.workshop = Workshop(
-        work=lambda _text, file: WorkedPlan(file=file),
+        work=lambda _text, file, *_shops: WorkedPlan(file=file),
         draw=counting.draw,
     )
     counting.workshop.do(handmade.SOURCE)
