@@ -38,6 +38,7 @@ from benchleaf.piece.records import Contact, Piece
 from benchleaf.pipeline import WorkedPlan
 from benchleaf.reading.plan import Finish, Stock, StockKind
 from benchleaf.safety.records import CallOut, CallOuts, SourceReference
+from benchleaf.scheduling import schedule_work
 from benchleaf.sequencing.records import Operation, Sequence, Setting, Step
 from benchleaf.site.records import PlanSource
 from pieces import box, build_piece, stock
@@ -363,6 +364,7 @@ def make_worked() -> WorkedPlan:
         shopping=list_purchases(joinery, cut_plan),
         sequence=make_sequence(),
         call_outs=make_call_outs(),
+        schedule=schedule_work(make_sequence()),
         findings=(
             Finding(
                 code="K299",

@@ -24,6 +24,8 @@ from benchleaf.reading import read_plan
 from benchleaf.reading.plan import Plan
 from benchleaf.safety import warn
 from benchleaf.safety.records import CallOuts
+from benchleaf.scheduling import schedule_work
+from benchleaf.scheduling.records import Schedule
 from benchleaf.sequencing import order_beside, plan_work
 from benchleaf.sequencing.records import Sequence
 from benchleaf.shaping import SHAPING_WORDS
@@ -52,6 +54,8 @@ class WorkedPlan:
     sequence: Sequence | None = None
     shopping: ShoppingList | None = None
     call_outs: CallOuts | None = None
+    schedule: Schedule | None = None
+    """When each operation is done."""
     workings: tuple[Working, ...] = ()
     """What was reckoned of the finished piece: weight, bending, standing, movement, screws."""
     findings: tuple[Finding, ...] = ()
@@ -109,7 +113,12 @@ def _work_on(worked: WorkedPlan, joinery: Joinery, shop: Shop) -> WorkedPlan:
     if has_errors(sequence.findings):
         return worked
     shopping = list_purchases(joinery, cut_plan)
-    return replace(worked, shopping=shopping, call_outs=warn(sequence, joinery), shop=shop)
+    terms = joinery.piece.plan.shop
+    schedule = schedule_work(
+        sequence, people=terms.people, day_minutes=terms.hours * 60, clamps=terms.clamps
+    )
+    call_outs = warn(sequence, joinery)
+    return replace(worked, shopping=shopping, call_outs=call_outs, schedule=schedule, shop=shop)
 
 
 def _work_elsewhere(worked: WorkedPlan, shops: Iterable[Shop]) -> WorkedPlan:

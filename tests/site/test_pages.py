@@ -78,6 +78,7 @@ def test_every_kind_of_page_is_there_and_every_drawing(files: dict[str, Generate
         "parts/rail.md",
         "parts/far-leg.md",
         "joints.md",
+        "schedule.md",
         "steps/index.md",
         "steps/rip-strips.md",
         "steps/drill-holes.md",
@@ -269,6 +270,7 @@ def test_printed_plan_holds_every_page_once_in_order(files: dict[str, GeneratedF
         "## B&#58; rail",
         "## C&#58; far leg",
         "## Joints",
+        "## Schedule",
         "## Order of work",
         "## 1&#46; Rip strips for A&#44; B and C",
         "## 2&#46; Drill the dowel holes",
@@ -465,3 +467,13 @@ def test_labels_have_a_page_that_the_printed_plan_leaves_out(writer: Writer) -> 
     assert "labels-1" not in str(made["plans/side-frame/print.md"].body)
     assert 'href="../labels/"' in str(made["plans/side-frame/parts/index.md"].body)
     assert "plans/side-frame/drawings/labels-1.svg" in made
+
+
+def test_the_schedule_tells_terms_days_and_what_holds_up_the_end(
+    files: dict[str, GeneratedFile],
+) -> None:
+    text = text_of(files["schedule.md"])
+    assert "one person and 6 hours a day" in text
+    assert "It is proved that no other order is done sooner." in text
+    assert "1. Rip strips for A, B and C" in text
+    assert "Holds up the end" in text

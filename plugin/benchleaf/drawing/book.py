@@ -2,7 +2,7 @@
 
 Takes a sound WorkedPlan, gives Scenes by name: `assembled`, `arrangement`, `exploded`,
 `labels-<n>`, `part-<shape>`, `template-<shape>-<n>-<n>`, `sheet-<stock>-<n>`,
-`lengths-<stock>-<n>`, `joint-<n>`, `step-<slug>`. Knows no pages.
+`lengths-<stock>-<n>`, `joint-<n>`, `schedule-<n>`, `step-<slug>`. Knows no pages.
 """
 
 from __future__ import annotations
@@ -22,6 +22,7 @@ from benchleaf.drawing.part_sheet import draw_part_sheet
 from benchleaf.drawing.pictorial import SIZE, assembled_picture, exploded_picture
 from benchleaf.drawing.projection import ISOMETRIC
 from benchleaf.drawing.scene import Scene
+from benchleaf.drawing.schedule_chart import draw_schedule
 from benchleaf.drawing.shading import tell_apart
 from benchleaf.drawing.spacing import readable_offsets
 from benchleaf.drawing.step_pictures import Stage, draw_steps
@@ -56,6 +57,7 @@ def draw_plan(worked: WorkedPlan) -> dict[str, Scene]:
     scenes += _parts(joinery, bodies)
     scenes += _layouts(worked.cut_plan, joinery.piece.plan)
     scenes += draw_joints(joinery, solids)
+    scenes += _schedule(worked)
     scenes += draw_steps(worked.sequence.steps, stage_of(joinery, bodies))
     return dict(scenes)
 
@@ -113,6 +115,14 @@ def _layouts(cut_plan: CutPlan, plan: Plan) -> Iterator[tuple[str, Scene]]:
     for layout in cut_plan.lengths:
         name = f"lengths-{layout.stock}-{layout.number}"
         yield name, draw_length_layout(layout, cut_plan, plan)
+
+
+def _schedule(worked: WorkedPlan) -> Iterator[tuple[str, Scene]]:
+    if worked.schedule is None or worked.sequence is None or worked.plan is None:
+        return
+    sheets = draw_schedule(worked.schedule, worked.sequence.steps, worked.plan)
+    for number, scene in enumerate(sheets, start=1):
+        yield f"schedule-{number}", scene
 
 
 def draw_joints(joinery: Joinery, solids: Mapping[str, Manifold]) -> Iterator[tuple[str, Scene]]:

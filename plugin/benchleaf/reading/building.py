@@ -203,4 +203,7 @@ def _build_shop(units: Units, values: Values) -> ShopSettings:
         wall_mm=values.get("wall", usual["wall"]),
         glue=values.get("glue") or "PVA",
         haul_mm=values.get("haul"),
+        people=values.get("people", 1),
+        hours=values.get("hours", 6),
+        clamps=values.get("clamps"),
     )

@@ -271,6 +271,13 @@ class ShopSettings:
     glue: str
     haul_mm: tuple[Fraction, Fraction] | None = None
     """Both sides of the largest piece of a sheet that can be hauled; None for any."""
+    people: int = 1
+    """How many work at the piece."""
+    # chosen: a day at the bench, breaks taken out.
+    hours: int = 6
+    """Of work in a day."""
+    clamps: int | None = None
+    """How many there are; None for as many as the largest glue-up asks for."""
 
 
 class Stands(StrEnum):

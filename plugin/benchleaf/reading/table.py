@@ -207,6 +207,10 @@ _SHOP: Final = Record(
         Key("glue", _LINE, "The glue used.", default="PVA"),
         Key("haul", PlainPair(), "Largest piece of a sheet that fits the car; the cuts that the "
             "store makes for it are listed apart.", default="whole sheets"),
+        Key("people", Whole(1, 9), "How many work at the piece, for its schedule.", default="1"),
+        Key("hours", Whole(1, 24), "Hours of work in a day, for its schedule.", default="6"),
+        Key("clamps", Whole(1, 999), "How many clamps there are.",
+            default="as many as the largest glue-up asks for"),
     ),
     "the shop",
 )  # fmt: skip

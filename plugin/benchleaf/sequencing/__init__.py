@@ -6,7 +6,7 @@ a page each. `OPERATION_KINDS` is the table of kinds.
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
 from dataclasses import replace
 
 from benchleaf.cutting.records import CutPlan
@@ -60,6 +60,7 @@ def _order(room: Workroom, others: tuple[Draft, ...]) -> Sequence:
         steps=make_steps(ordered, OPERATION_KINDS, room, written.steps),
         findings=(
             *written.findings,
+            *_clamp_findings(ordered, room),
             *_replay_findings(ordered, room, written),
             *find_lacking(ordered, room),
         ),
@@ -108,6 +109,24 @@ def _plan(planners: Iterable[Planner], room: Workroom) -> tuple[Draft, ...]:
     """Plan operations as the shop does them, each with what it needs, in no order yet."""
     drafts = (one for planner in planners for one in planner.plan(room))
     return tuple(replace(one, operation=take_way(one.operation, room)) for one in drafts)
+
+
+def _clamp_findings(operations: tuple[Operation, ...], room: Workroom) -> Iterator[Finding]:
+    """Glue-ups that ask for more clamps than the plan says there are."""
+    most = room.plan.shop.clamps
+    for operation in operations:
+        asked = operation.facts.get("clamp.count", 0)
+        if most is None or not isinstance(asked, int) or asked <= most:
+            continue
+        there = "is only one" if most == 1 else f"are only {most}"
+        yield Finding(
+            code="S300",
+            severity=Severity.WARNING,
+            place=room.plan.place("shop.clamps"),
+            subject="shop.clamps",
+            message=f"`{operation.title}` asks for {asked} clamps, and there {there}",
+            remedy=f"Needed: {asked} clamps. Borrow some, or glue with fewer and cauls between.",
+        )
 
 
 def _replay_findings(

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import Final
 
 CODES: Final = {
+    "S300": "A glue-up that asks for more clamps than there are.",
     "S350": "Work that the shop has no way for.",
     "S501": "A step that covers an operation that is not planned.",
     "S502": "An operation that two steps cover.",

@@ -5,6 +5,7 @@ Takes the author's words for a glue, gives a row. Must not know operations.
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
 from fractions import Fraction
 from typing import Final
@@ -85,3 +86,13 @@ def joints_in_time(glue: Glue) -> int:
     8
     """
     return max(1, glue.open_minutes - _MINUTES_FOR_CLAMPS)
+
+
+def clamp_minutes(kind: object) -> int:
+    """How long clamps stay on, by the kind of glue.
+
+    >>> clamp_minutes("PVA"), clamp_minutes("epoxy")
+    (60, 720)
+    """
+    row = next((glue for glue in _GLUES if glue.kind == kind), _OTHER)
+    return math.ceil(row.clamp_hours * 60)

@@ -27,6 +27,7 @@ _LOCAL: Final[tuple[str, ...]] = (
     "parts/index",
     "joints",
     "strength",
+    "schedule",
     "steps/index",
 )
 

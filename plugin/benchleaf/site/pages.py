@@ -34,6 +34,7 @@ from benchleaf.site.views.materials import view_materials
 from benchleaf.site.views.overview import make_card, view_broken_plan, view_overview
 from benchleaf.site.views.parts import view_parts
 from benchleaf.site.views.safety import view_safety
+from benchleaf.site.views.schedule import view_schedule
 from benchleaf.site.views.shopping import view_shopping
 from benchleaf.site.views.sound import SoundPlan, take_sound_plan
 from benchleaf.site.views.steps import view_steps
@@ -91,6 +92,7 @@ def _view_pages(
         *view_parts(sound),
         view_joints(sound),
         *view_strength(sound),
+        view_schedule(sound),
         *view_steps(sound, view_elsewhere(sound)),
         *view_other_shops(sound),
     )

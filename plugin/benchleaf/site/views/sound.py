@@ -19,6 +19,7 @@ from benchleaf.piece.records import ChosenJoint, Part, Piece
 from benchleaf.pipeline import Elsewhere, WorkedPlan
 from benchleaf.reading.plan import Plan
 from benchleaf.safety.records import CallOuts
+from benchleaf.scheduling.records import Schedule
 from benchleaf.sequencing.records import Sequence, Step
 from benchleaf.shops import Shop
 from benchleaf.site.escaping import make_anchors
@@ -37,6 +38,7 @@ class SoundPlan:
     sequence: Sequence
     shopping: ShoppingList
     call_outs: CallOuts
+    schedule: Schedule
     findings: tuple[Finding, ...]
     shop: Shop
     """The site's own."""
@@ -88,7 +90,7 @@ def take_sound_plan(worked: WorkedPlan, figures: Mapping[str, Figure]) -> SoundP
         return None
     if worked.cut_plan is None or worked.sequence is None or worked.call_outs is None:
         return None
-    if worked.shopping is None:
+    if worked.shopping is None or worked.schedule is None:
         return None
     return SoundPlan(
         plan=worked.plan,
@@ -98,6 +100,7 @@ def take_sound_plan(worked: WorkedPlan, figures: Mapping[str, Figure]) -> SoundP
         sequence=worked.sequence,
         shopping=worked.shopping,
         call_outs=worked.call_outs,
+        schedule=worked.schedule,
         findings=worked.findings,
         shop=worked.shop,
         elsewhere=worked.elsewhere,
