@@ -18,6 +18,7 @@ from benchleaf.sequencing.replaying.joining import fit_dry, hold_for_pilots, is_
 from benchleaf.sequencing.replaying.jointing import (
     begin,
     cut_features,
+    finish_first,
     mark_from_mates,
     set_out,
     shape,
@@ -48,6 +49,7 @@ _BY_KIND = {
     "glue-up": glue_layers,
     "glue-panel": glue_layers,
     "sand-inside": smooth_faces,
+    "prefinish-panels": finish_first,
     "drill-pilots": hold_for_pilots,
     "dry-fit": fit_dry,
 }

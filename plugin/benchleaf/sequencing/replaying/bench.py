@@ -72,6 +72,8 @@ class Bench:
     cut: set[tuple[str, int]] = field(default_factory=set)
     """(mark, index) of features that are finished."""
     smooth: set[str] = field(default_factory=set)
+    finished: set[str] = field(default_factory=set)
+    """Marks that have their first coat before they are joined."""
     coated: set[str] = field(default_factory=set)
     """Panels that have their first coat before they are closed in."""
     dry: list[frozenset[str]] = field(default_factory=list)

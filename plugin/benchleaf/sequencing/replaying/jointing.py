@@ -175,6 +175,14 @@ def shape(operation: Operation, bench: Bench) -> Iterator[str]:
         bench.unshaped[mark].discard(index)
 
 
+def finish_first(operation: Operation, bench: Bench) -> Iterator[str]:
+    """Put the first coat on what cannot be reached, or moves, once it is joined."""
+    for mark in operation.copies:
+        if mark in bench.finished:
+            yield f"{mark} has its first coat already"
+        bench.finished.add(mark)
+
+
 def smooth_faces(operation: Operation, bench: Bench) -> Iterator[str]:
     """Sand faces that cannot be reached later."""
     for mark in operation.copies:
