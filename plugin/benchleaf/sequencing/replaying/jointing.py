@@ -21,6 +21,10 @@ _FOLLOWS: Final = MappingProxyType(
             "clearance hole",
             "is countersunk before its clearance holes are drilled",
         ),
+        "hinge mortise": (
+            "edge clearance",
+            "has its hinges let in before its edge is planed",
+        ),
         "peg hole": ("mortise", "has its peg holes drilled before its mortise is cut"),
         "drawn peg hole": ("tenon", "has its tenon drilled before the tenon is fitted"),
     }
