@@ -151,11 +151,7 @@ def _dry_fit(group: Group, groups: Sequence[Group], room: Workroom, *, twin: Gro
             takes=[
                 *map(copy_sized, whole.copies),
                 *map(copy_jointed, whole.copies),
-                *(
-                    group_joined(below.copies)
-                    for own in (whole, *_others_like(whole, groups, room))
-                    for below in _joined_before(own)
-                ),
+                *(group_joined(below.copies) for below in _joined_before(whole)),
                 *(group_dry(below.copies) for below in _dry_below(group)),
                 *map(blank_cut, _pins(whole, room)),
             ],
