@@ -86,14 +86,15 @@ CASES = {
     "the wrong order": {
         "steps": FIT + CHOP % "Chop",
         "code": "S504",
-        "message": "`Fit the long rails to the legs` needs `Chop the haunches in the legs`, which "
+        "message": "step 1, `Fit`: `Fit the long rails to the legs` needs "
+        "`Chop the haunches in the legs`, which "
         "the later step `Chop` covers",
         "remedy": "Move the step `Chop` before this one.",
     },
     "something in between": {
         "steps": BOTH,
         "code": "S505",
-        "message": "`Chop the haunches in the legs` comes between the operations of this step, "
+        "message": "step 1, `Both`: `Chop the haunches in the legs` comes between its operations, "
         "before `Fit the long rails to the legs`",
         "remedy": "Cover that operation too, or split the step in two.",
     },

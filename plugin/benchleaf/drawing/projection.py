@@ -57,6 +57,12 @@ ISOMETRIC = _axonometric("isometric view", wide_deg=-30, deep_deg=30, deep_ratio
 DIMETRIC = _axonometric("dimetric view", wide_deg=-7, deep_deg=42, deep_ratio=0.5)
 
 
+def turned_over(view: View) -> View:
+    """The same view of a piece that lies upside down, turned about its wide axis."""
+    (a, b, c), (d, e, f) = view.right, view.up
+    return View(name=f"{view.name}, upside down", right=(a, -b, -c), up=(d, -e, -f))
+
+
 def from_left(view: View) -> View:
     """The same kind of view from the other hand: the left side shows in place of the right."""
     (rx, ry, rz), (ux, uy, uz) = view.right, view.up

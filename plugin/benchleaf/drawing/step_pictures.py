@@ -16,7 +16,14 @@ from benchleaf.drawing.bodies import Body
 from benchleaf.drawing.captions import Caption, write_assembly, write_work
 from benchleaf.drawing.exploding import explode_offsets, restrict, usual_gap_mm
 from benchleaf.drawing.pictorial import step_picture
-from benchleaf.drawing.projection import ISOMETRIC, View, from_back, from_below, from_left
+from benchleaf.drawing.projection import (
+    ISOMETRIC,
+    View,
+    from_back,
+    from_below,
+    from_left,
+    turned_over,
+)
 from benchleaf.drawing.scene import Scene
 from benchleaf.drawing.spacing import count_lost
 from benchleaf.forms import Bore, box_round
@@ -85,9 +92,12 @@ def draw_steps(steps: Sequence[Step], stage: Stage) -> Iterator[tuple[str, Scene
             joined = frozenset().union(*groups)
             standing = (*glued, *dry) if not step.joined else tuple(glued)
             standing = tuple(group for group in standing if group <= joined)
-            shows = (joined, moved, standing)
+            is_turned = any(found.is_turned for found in fitted if found)
+            shows = (joined, moved, standing, is_turned)
             if shows not in drawn:
-                drawn[shows] = _draw_assembly(joined, moved, standing, stage=stage)
+                drawn[shows] = _draw_assembly(
+                    joined, moved, standing, stage=stage, is_turned=is_turned
+                )
             # What is fitted dry comes apart again before anything is glued.
             dry = [*dry, *groups] if not step.joined else []
             glued += groups if step.joined else []
@@ -128,7 +138,12 @@ def _partner(
 
 
 def _draw_assembly(
-    joined: frozenset[str], moved: frozenset[str], standing: Groups, *, stage: Stage
+    joined: frozenset[str],
+    moved: frozenset[str],
+    standing: Groups,
+    *,
+    stage: Stage,
+    is_turned: bool,
 ) -> Scene:
     """Draw what goes on in full, drawn off its seat, and what stands already pale."""
     tree = restrict(stage.joinery.assembly, joined)
@@ -138,7 +153,8 @@ def _draw_assembly(
     fresh = [mark for mark in stage.bodies if mark in moved]
     others = [mark for mark in stage.bodies if mark in joined - moved]
     boxes = {mark: stage.boxes[mark] for mark in stage.bodies if mark in joined}
-    view = _best_view(lambda view: (count_lost(boxes, offsets, fresh, view),))
+    views = tuple(map(turned_over, STEP_VIEWS)) if is_turned else STEP_VIEWS
+    view = _best_view(lambda view: (count_lost(boxes, offsets, fresh, view),), views)
     caption = write_assembly(fresh, others, stage.joinery, view=view.name)
     return _picture(fresh, others, offsets, stage, view=view, caption=caption)
 
@@ -181,10 +197,12 @@ def draw_work(
     return _picture(worked, beside, offsets, stage, view=view, caption=caption)
 
 
-def _best_view(hides: Callable[[View], tuple[int, ...]]) -> View:
+def _best_view(
+    hides: Callable[[View], tuple[int, ...]], views: Sequence[View] = STEP_VIEWS
+) -> View:
     """The first view that hides nothing, or else the first of those that hide least."""
     found: dict[View, tuple[int, ...]] = {}
-    for view in STEP_VIEWS:
+    for view in views:
         found[view] = hides(view)
         if not any(found[view]):
             return view

@@ -186,21 +186,24 @@ def _index_of(step: WrittenStep, room: Workroom) -> int:
 
 
 def _too_late(room: Workroom, index: int, *, own: str, need: str, later: str) -> Finding:
+    title = room.plan.steps[index].title
     return _finding(
         room,
         "S504",
         f"steps[{index}]",
-        f"`{own}` needs `{need}`, which the later step `{later}` covers",
+        f"step {index + 1}, `{title}`: `{own}` needs `{need}`, which the later step `{later}` "
+        "covers",
         remedy=f"Move the step `{later}` before this one.",
     )
 
 
 def _in_between(room: Workroom, index: int, between: str, own: str) -> Finding:
+    title = room.plan.steps[index].title
     return _finding(
         room,
         "S505",
         f"steps[{index}]",
-        f"`{between}` comes between the operations of this step, before `{own}`",
+        f"step {index + 1}, `{title}`: `{between}` comes between its operations, before `{own}`",
         remedy="Cover that operation too, or split the step in two.",
     )
 

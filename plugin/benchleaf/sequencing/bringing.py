@@ -136,7 +136,12 @@ def start_words(brought: Bringing, room: Workroom, *, is_dry: bool = False) -> I
         yield f"Stand {name_member(brought.base, room)}{_upright(brought)}{without}."
         return
     yield f"Lay {name_member(brought.base, room)}{brought.lies}{without}."
-    beside = [put.member for put in brought.puts if put.how == _BESIDE]
+    aside = [put.member for put in brought.puts if put.how == _BESIDE]
+    others = [put.member for put in brought.puts]
+    ready = [own for own in aside if not any(_meet(own, o, room) for o in others if o is not own)]
+    beside = [own for own in aside if own not in ready]
+    for own in ready:
+        yield f"Keep {name_member(own, room)} at hand: it is held by what goes on next."
     for words, run in groupby(beside, key=lambda member: _span_words(brought.base, member, room)):
         yield f"Lay {join_words([name_member(own, room) for own in run])} beside it{words}."
 
@@ -171,6 +176,31 @@ def put_words(brought: Bringing, room: Workroom) -> Iterator[str]:
             yield f"Hold {join_words(names)} in place, with the gaps even, on slips of card."
         else:
             yield from push_words([put.member for put in alike], brought, room)
+    yield from _beside_words(brought, room)
+
+
+def _beside_words(brought: Bringing, room: Workroom) -> Iterator[str]:
+    """What was laid beside goes on to what was pushed on since; the rest is only laid ready."""
+    pushed = pushed_members(brought)
+    for own in (put.member for put in brought.puts if put.how == _BESIDE):
+        mates = [mate for mate in pushed if _meet(own, mate, room)]
+        if mates:
+            yield f"Push {name_member(own, room)} on to {_name_all(mates, room)}."
+
+
+def _name_all(members: Sequence[Group], room: Workroom) -> str:
+    if all(len(member.copies) == 1 for member in members):
+        return join_marks(member.copies[0] for member in members)
+    return join_words([name_member(member, room) for member in members])
+
+
+def _meet(one: Group, other: Group, room: Workroom) -> bool:
+    """Tell whether a joint lies between two members."""
+    return any(
+        {fit.contact.first, fit.contact.second} & set(other.copies)
+        for mark in one.copies
+        for fit in room.fits_of(mark)
+    )
 
 
 def _run_key(put: _Put, room: Workroom) -> tuple[str, ...]:

@@ -20,6 +20,8 @@ from benchleaf.sequencing.workroom import CORNERED, Workroom, normal_axis
 
 # chosen: more clamps than this are hard to come by, and to close in time; cauls spread the load.
 MOST_CLAMPS: Final = 12
+# Common practice, no source: bar clamps are sold up to 50 in long.
+LONGEST_MM: Final = 1270
 
 
 def clamps_for(group: Group, room: Workroom) -> tuple[Clamps, ...]:

@@ -185,6 +185,7 @@ class Work:
     slit: Iterable[tuple[str, int, str]] = ()
     cleared: Iterable[tuple[str, int, str]] = ()
     members: tuple[tuple[str, ...], ...] = ()
+    is_turned: bool = False
 
 
 def draft(kind: OperationKind, work: Work) -> Draft:
@@ -217,5 +218,6 @@ def draft(kind: OperationKind, work: Work) -> Draft:
         slit=tuple(sorted(set(work.slit))),
         cleared=tuple(sorted(set(work.cleared))),
         members=work.members,
+        is_turned=work.is_turned,
     )
     return Draft(operation=operation, takes=frozenset(work.takes), gives=frozenset(work.gives))

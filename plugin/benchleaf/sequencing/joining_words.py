@@ -20,6 +20,7 @@ from benchleaf.sequencing.bringing import (
 )
 from benchleaf.sequencing.clamping import Clamps
 from benchleaf.sequencing.closing import (
+    LONGEST_MM,
     MOST_CLAMPS,
     at_hand,
     clamps_for,
@@ -187,6 +188,8 @@ def _lay_out_words(clamps: Sequence[Clamps], room: Workroom) -> Iterator[str]:
     for words in others:
         yield f"Lay out {words}."
     yield f"Lay out {last}, a mallet and a wet rag." if last else "Lay out a mallet and a wet rag."
+    if any(own.opening_mm > LONGEST_MM for own in clamps):
+        yield "Where no clamp is that long, hook two together, head to foot."
     if count_all(clamps) > MOST_CLAMPS:
         apart = room.say.usual("200 mm", "8 in")
         yield f"Lay out stiff cauls too, so that every joint is pressed each {apart}."

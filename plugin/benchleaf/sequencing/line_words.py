@@ -62,6 +62,8 @@ class Block:
     """Own faces that the actions name, but those that their opposite would do for as well."""
     own: tuple[tuple[int, int], ...]
     """(fitted joint, index in its setting out) of all that the actions mark."""
+    marked: tuple[str, ...]
+    """Own faces that are marked; empty for a line that runs round."""
 
 
 def write_blocks(
@@ -87,12 +89,12 @@ def write_blocks(
     is_of_one = len({line.joint for line in lines}) == 1
     blocks = []
     for held, names in faces.items():
-        where = join_words([_name_face(name, part) for name in names if name], ", then the")
+        where = join_words([name_face(name, part) for name in names if name], ", then the")
         on = f"the {where} of " if where else ""
         actions = _face_words(held, on, {} if is_of_one else mates, say)
         told_apart = (line.reference for line in held if not _is_even(line, part))
         named = {*names, *told_apart} - {""}
-        blocks.append(Block(held, tuple(actions), frozenset(named), tuple(own[held])))
+        blocks.append(Block(held, tuple(actions), frozenset(named), tuple(own[held]), tuple(names)))
     return blocks
 
 
@@ -106,7 +108,8 @@ def _is_even(line: Line, part: Part) -> bool:
     return {size - distance for distance in line.distances} == set(line.distances)
 
 
-def _name_face(face: str, part: Part) -> str:
+def name_face(face: str, part: Part) -> str:
+    """A face, edge or end of a part by its name: `left edge`."""
     axis, _ = FACES[face]
     noun = "end" if axis is part.grain_axis else "face" if axis is part.thickness_axis else "edge"
     return f"{face} {noun}"

@@ -86,6 +86,8 @@ class Operation:
     """(mark, index of a tenon, own face) where it saws the waste into slices, to be pared off."""
     cleared: tuple[tuple[str, int, str], ...] = ()
     """(mark, index of a tenon, own face) where it takes the waste off, down to the tenon."""
+    is_turned: bool = False
+    """The work lies upside down on the bench (assembly)."""
     members: tuple[tuple[str, ...], ...] = ()
     """What it brings together or holds together (assembly): the marks of each member."""
     way: str = ""

@@ -28,6 +28,16 @@ _WORK_TITLES: Final = {
     "drill-waste": "Drill out the mortises in {}",
     "countersink": "Countersink the holes in {}",
 }
+# Where a page holds some of a family's work: the first row that has all kinds of it.
+_RUN_TITLES: Final = (
+    (frozenset({"saw-shoulders"}), "Saw the{deep} shoulders of {}"),
+    (frozenset({"pare-shoulders"}), "Pare {} down to the shoulders"),
+    (frozenset({"saw-shoulders", "pare-shoulders"}), "Cut the{deep} shoulders of {}"),
+    (frozenset({"saw-shoulders", "pare-shoulders", "trim-tenons"}), "Saw the tenons of {}"),
+    (frozenset({"fit-tenons"}), "Fit the tenons of {}"),
+    (frozenset({"fit-tenons", "drill-drawn-holes"}), "Fit and drill the tenons of {}"),
+    (frozenset({"fit-tenons", "saw-wedge-slots"}), "Fit and slot the tenons of {}"),
+)
 _TITLES: Final = {
     "sawing": "Saw out {}",
     "gluing layers": "Glue up {}",
@@ -186,13 +196,29 @@ def _title(
     if family == "sawing":
         return _saw_title(run, room)
     works = {_work_of(operation, kinds) for operation in run}
+    held = {operation.kind for operation in run}
+    title = next((words for row, words in _RUN_TITLES if held <= row), title)
     if len(works) == 1:
         title = _WORK_TITLES.get(works.pop(), title)
     groups = [room.groups.get(frozenset(operation.copies)) for operation in run]
     if family in {"assembly", "dry fit"} and all(groups):
         return title.format(join_words([own.called for own in groups if own is not None]))
     marks = sort_marks(mark for operation in run for mark in operation.copies)
-    return title.format(room.name_copies(marks))
+    return title.format(room.name_copies(marks), deep=_depths(run, room))
+
+
+def _depths(run: Sequence[Operation], room: Workroom) -> str:
+    """How deep the shoulders are that a page saws, to tell it from the part's other pages."""
+    deep = sorted(
+        {
+            setting.value_mm
+            for operation in run
+            if operation.kind == "saw-shoulders"
+            for setting in operation.settings
+            if setting.name == "blade height" and setting.value_mm is not None
+        }
+    )
+    return f" {room.say.lengths(deep)}" if deep else ""
 
 
 def _saw_title(run: Sequence[Operation], room: Workroom) -> str:
@@ -203,7 +229,7 @@ def _saw_title(run: Sequence[Operation], room: Workroom) -> str:
 
 
 def _distinct(titles: Sequence[str]) -> list[str]:
-    """Number titles that come back: `Saw out the legs`, `Saw out the legs, continued`."""
+    """Number titles that come back: `Saw out the legs`, `Saw out the legs, part 2`."""
     seen: dict[str, int] = {}
     out = []
     for title in titles:

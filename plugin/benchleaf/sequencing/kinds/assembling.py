@@ -53,7 +53,7 @@ from benchleaf.sequencing.joining_words import (
 from benchleaf.sequencing.kinds.mitring import draft_keys, keys_in
 from benchleaf.sequencing.kinds.piloting import DRILL_PILOTS, draft_pilots, pilots_of
 from benchleaf.sequencing.loose_panels import loose_among
-from benchleaf.sequencing.lying import is_on_side
+from benchleaf.sequencing.lying import UPSIDE_DOWN, is_on_side
 from benchleaf.sequencing.naming import name_closing
 from benchleaf.sequencing.records import Fact
 from benchleaf.sequencing.wording import join_marks, make_slug
@@ -225,6 +225,7 @@ def _join(
             waiting_hours=glue.clamp_hours if kind is ASSEMBLE else Fraction(0),
             joints=group.joints,
             joined=group.copies,
+            is_turned=brought.lies == UPSIDE_DOWN,
             members=marks_of_members(group),
             moved=tuple(mark for mark in group.copies if mark not in base),
         ),

@@ -31,10 +31,11 @@ from benchleaf.sequencing.line_words import (
     Block,
     Line,
     marks_of,
+    name_face,
     write_blocks,
 )
 from benchleaf.sequencing.stating import state_copies
-from benchleaf.sequencing.wording import make_slug, sort_marks
+from benchleaf.sequencing.wording import join_words, make_slug, sort_marks
 from benchleaf.sequencing.workroom import Workroom
 
 SET_OUT: Final = OperationKind(
@@ -153,7 +154,9 @@ def _page(part: str, blocks: Sequence[Block], room: Workroom, *, number: int) ->
         SET_OUT,
         Work(
             id=make_slug(f"set-out {part} {number or ''}"),
-            title=_title(part, joints, marks, room),
+            title=_title(
+                part, joints, marks, room, faces=_faces(blocks, room, part) if number else ""
+            ),
             copies=marks,
             actions=[*naming_words(marks, named, room), *actions],
             check=_check(marks),
@@ -173,10 +176,21 @@ def _mates(part: str, joint: int, room: Workroom) -> list[str]:
     return [copy.mark for copy in room.joinery.piece.copies_of(mate)]
 
 
-def _title(part: str, joints: Sequence[int], marks: Sequence[str], room: Workroom) -> str:
+def _faces(blocks: Sequence[Block], room: Workroom, part: str) -> str:
+    """The faces that a page marks, to tell it from the part's other pages."""
+    own = room.joinery.piece.parts[part]
+    names = [f"the {name_face(face, own)}" for block in blocks for face in block.marked if face]
+    if any(not face for block in blocks for face in block.marked):
+        names = ["the shoulder lines", *names]
+    return join_words(list(dict.fromkeys(names)))
+
+
+def _title(
+    part: str, joints: Sequence[int], marks: Sequence[str], room: Workroom, *, faces: str
+) -> str:
     title = f"Set out {room.name_copies(marks)}"
     if len(joints) > 1:
-        return title
+        return f"{title}: {faces}" if faces else title
     return f"{title} for {room.name_copies(_mates(part, joints[0], room))}"
 
 
