@@ -51,8 +51,12 @@ def test_no_operation_can_be_left_out_or_done_twice(worked: WorkedPlan) -> None:
 
 
 def is_convenience(operation: Operation, need: Operation) -> bool:
-    """The dry fits of a run wait for what the last of them needs, though it is of other copies."""
-    return operation.kind == "dry-fit" and not set(need.copies) & set(operation.copies)
+    """Dry fits, and the glue-ups after them, wait for other copies too, and could do without.
+
+    A run of dry fits waits for what the last of them needs; a door need not wait for the other.
+    """
+    is_of_others = not set(need.copies) & set(operation.copies)
+    return operation.kind in {"dry-fit", "assemble"} and is_of_others
 
 
 @every_plan
