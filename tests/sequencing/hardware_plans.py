@@ -212,6 +212,7 @@ HUNG = f"""
 plan: Small cupboard
 {_HEAD}
 overall: {{wide: 18, deep: 8, high: 24}}
+stands: anchored
 stock:
   pine: {{board: 3/4 x 7-1/4, lengths: [96], of: pine}}
   panel: {{sheet: 48 x 96, thickness: 3/4, of: birch plywood, grain: long}}

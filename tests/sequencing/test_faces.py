@@ -78,7 +78,8 @@ def is_open(room: Workroom, out: SettingOut, fit: JointFit, face: str) -> bool:
     mate = contact.second if contact.first == out.copy else contact.first
     cut = room.copy(out.copy)
     own = [f for f in cut.features if f.joint == fit.joint and f.mate == mate]
-    skin = skin_under(cut, own, face)
+    # A stub tenon goes into what another joint has cut: the groove of a panel.
+    skin = skin_under(cut, own or list(cut.features), face)
     wood = (solid_of_copy(room.joinery, out.copy) ^ solid_of_box(skin)).volume()
     return bool(wood < float(skin.volume_mm3) - 1e-3)
 

@@ -13,6 +13,7 @@ import pytest
 from tests.sequencing.corner_plans import CORNER_PLANS
 from tests.sequencing.hardware_plans import HARDWARE_PLANS
 from tests.sequencing.shaped_plans import SHAPED_PLANS
+from tests.sequencing.test_panel_frames import RAISED, STOPPED
 from tests.sequencing.worked import TABLE, all_worked, of_kind, parts_of, work_demo, work_text
 
 from benchleaf.lengths import parse_length
@@ -427,6 +428,8 @@ def test_every_kind_of_the_table_is_planned_by_some_plan() -> None:
         *HARDWARE_PLANS,
         *SHAPED_PLANS,
         *TURNED_PLANS,
+        RAISED,
+        STOPPED,
     )
     plans = [*WORKED.values(), *map(work_text, texts)]
     planned = {operation.kind for plan in plans for operation in parts_of(plan)[2].operations}

@@ -10,7 +10,7 @@ from benchleaf.lengths import MM_PER_INCH
 from benchleaf.sequencing.replaying import replay
 from benchleaf.sequencing.wording import MOST_WORDS, count_words
 
-DOOR = """
+RAISED = """
 plan: Framed door
 by: Fernhill community workshop
 licence: CC BY 4.0
@@ -35,11 +35,11 @@ joints:
   - {frame and panel: [panel, rail]}
 finish: {coats: 2, of: oil, sand: [120, 180]}
 """
-STOPPED = DOOR.replace("stile], raised: 1-1/2", "stile], through: no")
+STOPPED = RAISED.replace("stile], raised: 1-1/2", "stile], through: no")
 
 
 def test_the_order_can_be_worked_and_is_short_to_read() -> None:
-    joinery, cut_plan, sequence = parts_of(work_text(DOOR))
+    joinery, cut_plan, sequence = parts_of(work_text(RAISED))
     assert sequence.findings == ()
     assert replay(sequence.operations, joinery, cut_plan) == ()
     actions = [action for operation in sequence.operations for action in operation.actions]
@@ -47,7 +47,7 @@ def test_the_order_can_be_worked_and_is_short_to_read() -> None:
 
 
 def test_one_setting_of_the_saw_grooves_the_whole_frame() -> None:
-    (sawing,) = of_kind(work_text(DOOR), "saw-panel-grooves")
+    (sawing,) = of_kind(work_text(RAISED), "saw-panel-grooves")
     assert sawing.copies == ("A1", "A2", "B1", "B2")
     shown = {s.name: s.value_mm / MM_PER_INCH for s in sawing.settings}
     # 3/4 less 1/4 in the middle; 7/16 deep as tests/cases/frame_and_panel.yml works it out.
@@ -62,13 +62,13 @@ def test_a_groove_that_stops_is_routed() -> None:
 
 
 def test_a_raised_edge_is_planed_at_its_slope() -> None:
-    (raising,) = of_kind(work_text(DOOR), "raise-panels")
+    (raising,) = of_kind(work_text(RAISED), "raise-panels")
     # Down 1/4 over 1-1/2 less the margin of 1/4: its tangent.
     assert raising.settings[0].text == f"{math.degrees(math.atan(0.25 / 1.25)):.1f}°"
 
 
 def test_a_loose_panel_is_coated_before_it_is_closed_in_and_never_glued() -> None:
-    worked = work_text(DOOR)
+    worked = work_text(RAISED)
     joinery, cut_plan, sequence = parts_of(worked)
     kinds = [operation.kind for operation in sequence.operations]
     assert (
@@ -86,7 +86,7 @@ def test_a_loose_panel_is_coated_before_it_is_closed_in_and_never_glued() -> Non
 
 
 def test_sheet_goods_need_no_coat_first() -> None:
-    ply = DOOR.replace(
+    ply = RAISED.replace(
         "parts:", "  ply: {sheet: 24 x 48, thickness: 1/4, of: birch plywood}\nparts:"
     )
     ply = ply.replace("{stock: oak, edge glued: yes", "{stock: ply").replace(", raised: 1-1/2", "")
