@@ -106,7 +106,7 @@ def draw_dimensions(
     marks: list[Mark] = []
     start, foot = 0.0, 0.0
     if places and origin:
-        limits = _limits(measures)
+        limits = _limits(measures, places)
         marks += running_marks(axes, places, origin, limits)
         start = running_depth(places)
         # Labels that need more room than there is spread across the outer extension lines, which
@@ -139,18 +139,29 @@ def _seat_all(measures: Sequence[Measure]) -> tuple[_Seat, ...] | None:
     seats: list[_Seat] = []
     while waiting:
         measure = waiting.pop(0)
-        row = _first_row(measure, seats)
-        # Extension lines that will pass through this row.
-        passing = [end for other in waiting for end in (other.start, other.end)]
-        passing += [e for s in seats if s.row >= row for e in (s.measure.start, s.measure.end)]
-        seat = _seat(measure, row, passing)
-        while seat and any(seat.row == s.row and _touch(seat, s) for s in seats):
-            row += 1
-            seat = _seat(measure, row, passing)
+        seat = _lowest_seat(measure, seats, waiting)
         if not seat or any(_crosses(seat, lower) for lower in seats):
             return None
         seats.append(seat)
     return tuple(seats)
+
+
+def _lowest_seat(
+    measure: Measure, seats: Sequence[_Seat], waiting: Sequence[Measure]
+) -> _Seat | None:
+    """The seat nearest to the outline that is clear of others, None where even the next row is not.
+
+    Farther out fewer extension lines pass, so that a text finds room there that it lacks nearer in.
+    """
+    to_come = [end for other in waiting for end in (other.start, other.end)]
+    outside = 1 + max((seat.row for seat in seats), default=-1)
+    for row in range(_first_row(measure, seats), outside + 1):
+        # Extension lines that will pass through this row.
+        passing = [e for s in seats if s.row >= row for e in (s.measure.start, s.measure.end)]
+        seat = _seat(measure, row, [*to_come, *passing])
+        if seat and not any(row == s.row and _touch(seat, s) for s in seats):
+            return seat
+    return None
 
 
 def _seat_in_order(measures: Sequence[Measure]) -> tuple[_Seat, ...]:
@@ -260,10 +271,19 @@ def _text_above(axes: Axes, words: str, along: float, out: float) -> Text:
     )
 
 
-def _limits(measures: Sequence[Measure]) -> tuple[float, float] | None:
-    """The span between the outermost extension lines, less half a label at each end."""
+def _limits(measures: Sequence[Measure], places: Sequence[Place]) -> tuple[float, float] | None:
+    """The span between the extension lines round all places, less half a label at each end.
+
+    Where the labels have no room between the nearest, as beside shoulders, it is the outermost.
+    """
     if not measures:
         return None
     half = LEAST_PITCH_MM / 2
-    low = min(measure.start for measure in measures) + half
-    return low, max(measure.end for measure in measures) - half
+    ends = [end for measure in measures for end in (measure.start, measure.end)]
+    first, last = min(place.at for place in places), max(place.at for place in places)
+    before = [end for end in ends if end <= first]
+    after = [end for end in ends if end >= last]
+    nearest = max(before, default=min(ends)) + half, min(after, default=max(ends)) - half
+    if has_room(len(places), nearest):
+        return nearest
+    return min(ends) + half, max(ends) - half
