@@ -168,7 +168,10 @@ def _places(
     The ends of the part and the middle of a rod need no finding.
     """
     name, axis = where
-    waste = list(_waste_places(views, basis, where=where))
+    waste = [
+        *_waste_places(views, basis, where=where),
+        *_places_into_ends(views, basis, where=where),
+    ]
     rows = [_places_of_group(views.spots[name], group, axis, basis) for group in groups]
     every = _measured([*waste, *_listed(rows)], axis, basis)
     if len(every) <= MOST_PLACES:
@@ -216,6 +219,29 @@ def _waste_places(
     for spot in chain.from_iterable(views.spots.values()) if is_along else views.spots[name]:
         if not spot.is_tagged:
             yield from ((at, spot) for at in _shoulders_of(spot, axis, basis.body))
+
+
+def _places_into_ends(
+    views: ChosenViews, basis: Basis, *, where: tuple[str, Axis]
+) -> Iterator[tuple[Fraction, Spot]]:
+    """Lines that are set out for cuts into the ends: the front view shows how far in they lie.
+
+    The end view, which shows such a cut open, looks along the grain and cannot measure it there.
+    """
+    name, axis = where
+    if name != "front" or axis is not basis.along:
+        return
+    ends = [other for other, facing in views.facings.items() if axis_of(facing.toward) is axis]
+    for spot in chain.from_iterable(views.spots[other] for other in ends):
+        if spot.is_tagged and not spot.adds and spot.round_axis is None and spot.places is None:
+            yield from ((at, spot) for at in _lines_inside(spot, axis, basis))
+
+
+def _lines_inside(spot: Spot, axis: Axis, basis: Basis) -> Iterator[Fraction]:
+    """Lines set out for a feature, those at an end of the body left out."""
+    low, high = basis.body.low[axis], basis.body.high[axis]
+    lines = basis.datums.lines_within(axis, spot.box, spot.mates)
+    yield from (at for at in lines if low < at < high)
 
 
 def _sections(views: ChosenViews, name: str, basis: Basis) -> tuple[Box, ...]:
