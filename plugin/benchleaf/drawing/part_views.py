@@ -6,9 +6,9 @@ few views as possible show every feature open. Must not know paper.
 
 from __future__ import annotations
 
-from collections.abc import Iterable, Mapping, Sequence
+from collections.abc import Collection, Iterable, Mapping, Sequence
 from dataclasses import dataclass
-from itertools import product
+from itertools import combinations, product
 
 from benchleaf.drawing.orthographic import Facing, third_angle
 from benchleaf.drawing.part_features import Face, Spot
@@ -47,7 +47,11 @@ def choose_views(part: Part, spots: Sequence[Spot], *, is_mirrored: bool) -> Cho
         for axis in (part.thickness_axis, part.width_axis)
         for along, out in product((1, -1), (1, -1))
     ]
-    chosen = [_assign(third_angle(front), spots) for front in fronts]
+    facings = [third_angle(front) for front in fronts]
+    # What is open on several faces is shown in the nearest view; or, where that asks for more of
+    # them, in as few views as show everything.
+    chosen = [_assign(views, spots, among=_ORDER) for views in facings]
+    chosen += [_assign(views, spots, among=_fewest(views, spots)) for views in facings]
     # The first of the best: fewest views, a panel's face in front, none from behind, a broad front,
     # right way up (of what lies flat the back above, as seen from the front), views near to it.
     return min(chosen, key=lambda views: _cost(views, part))
@@ -88,11 +92,30 @@ def axis_of(direction: Vector) -> Axis:
     return main_axis(direction)
 
 
-def _assign(facings: Mapping[str, Facing], spots: Sequence[Spot]) -> ChosenViews:
+def _fewest(facings: Mapping[str, Facing], spots: Iterable[Spot]) -> tuple[str, ...]:
+    """The least number of views that show every spot between them, the front view one of them."""
+    open_in = [names for spot in spots if (names := _showing(facings, spot))]
+    for count in range(len(_ORDER)):
+        for others in combinations(_ORDER[1:], count):
+            views = ("front", *others)
+            if all(names & set(views) for names in open_in):
+                return views
+    return _ORDER
+
+
+def _showing(facings: Mapping[str, Facing], spot: Spot) -> set[str]:
+    """The views that show a spot open."""
     names = {face_of(facing): name for name, facing in facings.items()}
+    return {names[face] for face in spot.faces}
+
+
+def _assign(
+    facings: Mapping[str, Facing], spots: Sequence[Spot], *, among: Collection[str]
+) -> ChosenViews:
+    """Give each spot to the nearest of some views that shows it open."""
     homes: dict[str, list[Spot]] = {name: [] for name in _ORDER}
     for spot in spots:
-        showing = [names[face] for face in spot.faces]
+        showing = _showing(facings, spot) & set(among)
         if showing:
             homes[min(showing, key=_ORDER.index)].append(spot)
     for other, shown in (("left", "right"), ("bottom", "top")):
