@@ -307,3 +307,18 @@ def test_shaping_is_read_with_its_places_in_one_spelling():
     assert [pair.second.text.strip() for pair in hole.choices["at"]] == ["2", "4"]
     assert taper.places == ("left", "front")
     assert taper.choices["centre"].first.text == "1"
+
+
+@pytest.mark.parametrize(
+    ("haul", "size", "weight"),
+    [
+        ("50 lb", None, Fraction(50) * Fraction("0.45359237")),  # NIST SP 811, appendix B.8
+        ("48 x 60", (Fraction("1219.2"), Fraction(1524)), None),
+        ("{weight: 20 kg}", None, Fraction(20)),
+        ("{size: 48 x 60, weight: 20 kg}", (Fraction("1219.2"), Fraction(1524)), Fraction(20)),
+    ],
+)
+def test_what_is_hauled_is_a_size_a_weight_or_both(haul, size, weight):
+    plan, said = read(change("shop: {kerf", f"shop: {{haul: {haul}, kerf"))
+    assert said == ()
+    assert (plan.shop.haul_mm, plan.shop.haul_kg) == (size, weight)

@@ -450,12 +450,17 @@ def test_the_store_s_cuts_are_listed_apart_where_the_plan_says_what_fits_the_car
     worked = handmade.make_worked()
     assert worked.cut_plan is not None
     haul = (Fraction(1220), Fraction(2100))
-    cut_plan = replace(worked.cut_plan, haul_mm=haul)
+    cut_plan = replace(
+        worked.cut_plan,
+        haul_mm=haul,
+        sheets=tuple(replace(sheet, store=(1,)) for sheet in worked.cut_plan.sheets),
+    )
     text = text_of(write(replace(worked, cut_plan=cut_plan), writer)["cutting.md"])
     # By hand: the sheet of 2440 is cut at 406; what is left of it, 2031 x 1220, fits.
+    # Birch plywood of 680 kg/m3 (handbook/panels.yml), 18 mm: 12.24 kg/m2.
     assert "Pieces of up to 1220 × 2100 mm are hauled." in text
-    assert "ply 1 1 the sheet 2440 × 1220 across the sheet 406 left end" in text
-    assert "ply 1: 2 pieces, 1220 × 406 and 2031 × 1220 mm." in text
+    assert "ply 1 1 the sheet 2440 × 1220 across the sheet 406 left end large" in text
+    assert "ply 1: 2 pieces, 1220 × 406 mm (6.1 kg) and 2031 × 1220 mm (30.3 kg)." in text
     assert "At the store" not in text_of(write(worked, writer)["cutting.md"])
 
 

@@ -15,6 +15,8 @@ CODES: Final = {
     "C305": "More blanks of one stock than are laid out.",
     "C306": "Too little of a stock of which there is only so much.",
     "C307": "A blank too large to be hauled.",
+    "C308": "A blank too heavy to be hauled.",
+    "C309": "A weight that can be hauled, and stock whose density is not known.",
     "C310": "A run of figure through a part that is glued up of several pieces.",
     "C311": "Parts that are to be cut together, from different stock.",
     "C312": "A run of figure through parts alike neither in length nor in width.",

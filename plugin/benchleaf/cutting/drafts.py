@@ -14,7 +14,7 @@ from heapq import heappop, heappush
 from typing import Final
 
 from benchleaf.cutting.blocks import Block
-from benchleaf.cutting.parting import ACROSS, ALONG, Draft, Thrift, cut, part
+from benchleaf.cutting.parting import ACROSS, ALONG, FOR_HAULING, Draft, Thrift, cut, part
 
 # Stock is saved first, by those who choose layouts; then the largest piece left, then settings,
 # then cuts count. Chosen: a piece is larger where it is so by a sixteenth of a sheet.
@@ -48,9 +48,13 @@ class Bed:
     """(long, short) that goes over the table saw whatever its area."""
     haul: tuple[int, int] | None = None
     """(long, short) of the largest piece that can be hauled; None for any."""
+    haul_area: int | None = None
+    """Area of the heaviest piece that can be hauled; None for any."""
 
     def is_hauled(self, piece: Draft) -> bool:
         """Tell whether a piece can be hauled."""
+        if self.haul_area is not None and piece.wide * piece.high > self.haul_area:
+            return False
         if self.haul is None:
             return True
         long, short = max(piece.wide, piece.high), min(piece.wide, piece.high)
@@ -95,7 +99,8 @@ def draft_sheet(block: Block, bed: Bed) -> Draft:
         block: Fits the bed's room.
         bed: The sheet.
     """
-    thrifts = [one for one in Thrift if bed.haul or one is not Thrift.LOADS]
+    is_hauled = bed.haul is not None or bed.haul_area is not None
+    thrifts = [one for one in Thrift if is_hauled or one not in FOR_HAULING]
     drafts = [
         _draft(block, bed, far=far, thrift=thrift) for far in _FAR_TRIMS for thrift in thrifts
     ]

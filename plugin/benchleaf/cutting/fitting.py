@@ -121,39 +121,6 @@ def report_too_many(count: int, stock: Stock, reporter: Reporter) -> Finding:
     )
 
 
-def report_too_large_to_haul(
-    blanks: Sequence[Blank],
-    stock: Stock,
-    haul_mm: tuple[Fraction, Fraction] | None,
-    reporter: Reporter,
-) -> tuple[Finding, ...]:
-    """Say which blanks of a sheet cannot be hauled even by themselves: once for each part."""
-    if haul_mm is None or stock.kind is not StockKind.SHEET:
-        return ()
-    found: dict[str, Finding] = {}
-    for blank in blanks:
-        sides = sorted((blank.length_mm, blank.width_mm))
-        if sides[0] > min(haul_mm) or sides[1] > max(haul_mm):
-            found.setdefault(blank.part, _too_large_to_haul(blank, haul_mm, reporter))
-    return tuple(found.values())
-
-
-def _too_large_to_haul(
-    blank: Blank, haul_mm: tuple[Fraction, Fraction], reporter: Reporter
-) -> Finding:
-    size = f"{reporter.show(blank.length_mm)} x {reporter.show(blank.width_mm)}"
-    most = f"{reporter.show(min(haul_mm))} x {reporter.show(max(haul_mm))}"
-    path = f"parts.{blank.part}"
-    return Finding(
-        code="C307",
-        severity=Severity.WARNING,
-        place=reporter.place_of(path),
-        subject=path,
-        message=f"its blank is {size}, and {most} is the most that can be hauled",
-        remedy=f"Have it delivered, or make `{blank.part}` of smaller parts.",
-    )
-
-
 def report_too_little(count: int, stock: Stock, reporter: Reporter) -> Finding:
     """Say that there is not enough of a stock that is in limited number."""
     return reporter.find(

@@ -29,6 +29,11 @@ class Thrift(Enum):
     """One cut is made for several, whatever is left over."""
     LOADS = auto()
     """Pieces are parted first, so that few cuts make them small enough to be hauled."""
+    HALVES = auto()
+    """As with loads, and long rows are halved first, not cut off one by one."""
+
+
+FOR_HAULING: Final = (Thrift.LOADS, Thrift.HALVES)
 
 
 @dataclass(slots=True, eq=False)
@@ -125,7 +130,8 @@ class _Saw:
             self._part_row(piece, blocks, row)
 
     def _part_row(self, piece: Draft, blocks: Sequence[Block], row: CutDirection) -> None:
-        taken = len(blocks) // 2 if len(blocks) > _LONGEST_ROW else 1
+        is_halved = self.thrift is Thrift.HALVES or len(blocks) > _LONGEST_ROW
+        taken = max(len(blocks) // 2, 1) if is_halved else 1
         need = sum(_extent(block, row) for block in blocks[:taken]) - self.kerf
         rest = blocks[taken:]
         near: Draft | None = piece
@@ -156,7 +162,7 @@ class _Saw:
             return best if spare[best] else None
         row = _row_direction(block)
         beside = _other(row)
-        if not spare[beside] or self.thrift is Thrift.LOADS:
+        if not spare[beside] or self.thrift in FOR_HAULING:
             return None
         if self.thrift is Thrift.CUTS:
             deep = sum(_extent(inner, beside) == _extent(block, beside) for inner in block.inner)

@@ -18,12 +18,12 @@ from benchleaf.cutting.fitting import (
     Reporter,
     fits,
     report_misfits,
-    report_too_large_to_haul,
     report_too_little,
     report_too_many,
     report_unmet,
 )
-from benchleaf.cutting.hauling import Haul
+from benchleaf.cutting.haul_findings import report_hauls, report_not_weighed
+from benchleaf.cutting.hauling import Haul, Size, haul_of
 from benchleaf.cutting.length_layouts import length_layouts
 from benchleaf.cutting.records import (
     Blank,
@@ -61,6 +61,7 @@ def plan_cuts(joinery: Joinery) -> CutPlan:
         units=plan.units,
         place_of=plan.place,
         haul_mm=plan.shop.haul_mm,
+        haul_kg=plan.shop.haul_kg,
         bonds=bonds,
     )
     problems = verify_plan(made)
@@ -77,7 +78,8 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
     units: Units,
     place_of: Callable[[str], Place],
     budget_of: Callable[[int], Budget] = usual_budget,
-    haul_mm: Haul | None = None,
+    haul_mm: Size | None = None,
+    haul_kg: Fraction | None = None,
     bonds: tuple[Bond, ...] = (),
 ) -> CutPlan:
     """Lay every blank out on its stock, on as few pieces as can be found.
@@ -92,11 +94,13 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
         place_of: Path in the plan (`parts.leg`) to its place.
         budget_of: Number of blanks of a stock to what may be spent on laying them out.
         haul_mm: Both sides of the largest piece that can be hauled; None for any.
+        haul_kg: Mass of the heaviest piece that can be hauled; None for any.
         bonds: What is cut together: each among the blanks of one stock, no blank in two.
     """
     shop = _Shop(
         kerf_mm=kerf_mm,
         haul_mm=haul_mm,
+        haul_kg=haul_kg,
         budget_of=budget_of,
         reporter=Reporter(units=units, place_of=place_of),
         bonds=bonds,
@@ -114,6 +118,7 @@ def lay_out_stock(  # noqa: PLR0913 - the shop's side of the stage, each by its 
         findings=sort_findings(finding for own in laid for finding in own.findings),
         proofs=proofs,
         haul_mm=haul_mm,
+        haul_kg=haul_kg,
         bonds=tuple(bond for bond in bonds if any(bond in own.bonds for own in laid)),
     )
 
@@ -123,10 +128,17 @@ class _Shop:
     """How a shop cuts, whatever the stock."""
 
     kerf_mm: Fraction
-    haul_mm: Haul | None
+    haul_mm: Size | None
+    haul_kg: Fraction | None
     budget_of: Callable[[int], Budget]
     reporter: Reporter
     bonds: tuple[Bond, ...]
+
+    def haul_of(self, stock: Stock) -> Haul | None:
+        """The most that can be hauled of a stock; boards and rods are hauled as they are."""
+        if stock.kind is not StockKind.SHEET:
+            return None
+        return haul_of(stock, self.haul_mm, self.haul_kg)
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -145,7 +157,9 @@ def _lay_out_one(blanks: tuple[Blank, ...], stock: Stock, shop: _Shop) -> _Laid:
     """Lay the blanks of one stock out, and find what is wrong with the others."""
     named = [blank for blank in blanks if blank.stock == stock.name]
     own, found = _sort_out(named, stock, shop.reporter)
-    found = (*found, *report_too_large_to_haul(own, stock, shop.haul_mm, shop.reporter))
+    found = (*found, *report_hauls(own, stock, shop.haul_of(stock), shop.reporter))
+    if own and shop.haul_kg is not None:
+        found = (*found, *report_not_weighed(stock, shop.reporter))
     if not own:
         return _Laid(findings=found)
     labels = {blank.label for blank in own}
@@ -165,7 +179,7 @@ def _layouts_of(
     budget = shop.budget_of(len(blanks))
     if stock.kind is StockKind.SHEET:
         return sheet_layouts(
-            blanks, stock, shop.kerf_mm, budget=budget, haul_mm=shop.haul_mm, bonds=bonds
+            blanks, stock, shop.kerf_mm, budget=budget, haul=shop.haul_of(stock), bonds=bonds
         )
     return length_layouts(blanks, stock, shop.kerf_mm, budget=budget, bonds=bonds)
 

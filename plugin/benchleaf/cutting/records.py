@@ -128,6 +128,8 @@ class SheetLayout:
     what reaches less than a kerf beyond what is to be trimmed off the edges."""
     is_offcut: bool = False
     """True for a piece from the rack."""
+    store: tuple[int, ...] = ()
+    """Numbers of the cuts that are made before the sheet is hauled, ascending."""
 
 
 @dataclass(frozen=True, slots=True, kw_only=True)
@@ -202,5 +204,7 @@ class CutPlan:
     layout could need."""
     haul_mm: tuple[Fraction, Fraction] | None = None
     """Both sides of the largest piece of a sheet that can be hauled; None for any."""
+    haul_kg: Fraction | None = None
+    """Mass of the heaviest piece of a sheet that one person lifts; None for any."""
     bonds: tuple[Bond, ...] = ()
     """Blanks that are cut together; those that no stock can yield so are found instead."""

@@ -20,7 +20,7 @@ from benchleaf.cutting.fitting import offers_of, ways_to_lie
 from benchleaf.cutting.gathering import gather
 from benchleaf.cutting.grid import Grid, common_grid
 from benchleaf.cutting.handling import MOST_AREA_MM2, MOST_LENGTH_MM, MOST_WIDTH_MM
-from benchleaf.cutting.hauling import Haul
+from benchleaf.cutting.hauling import Haul, store_cuts
 from benchleaf.cutting.records import Blank, Bond, Measure, Proof, SheetLayout
 from benchleaf.cutting.sheet_choosing import lay_out_sheets
 from benchleaf.cutting.sheet_sets import SheetKind
@@ -37,7 +37,7 @@ def sheet_layouts(  # noqa: PLR0913 - the shop's side of the stage, each by its 
     kerf_mm: Fraction,
     *,
     budget: Budget,
-    haul_mm: Haul | None = None,
+    haul: Haul | None = None,
     bonds: Sequence[Bond] = (),
 ) -> tuple[tuple[SheetLayout, ...], Proof, tuple[Bond, ...]]:
     """Lay blanks out on sheets.
@@ -47,7 +47,7 @@ def sheet_layouts(  # noqa: PLR0913 - the shop's side of the stage, each by its 
         stock: A sheet.
         kerf_mm: Width of every cut.
         budget: What may be spent on saving sheets.
-        haul_mm: The largest piece that can be hauled; None for any.
+        haul: The most that can be hauled; None for any.
         bonds: Among the blanks; none in two.
 
     Returns:
@@ -57,7 +57,7 @@ def sheet_layouts(  # noqa: PLR0913 - the shop's side of the stage, each by its 
     grid = grid_of(blanks, stock, kerf_mm)
     offers = offers_of(stock)
     beds = [
-        replace(bed_of(offer, stock, (grid, grid.count(kerf_mm))), haul=_haul(haul_mm, grid))
+        _haul_from(bed_of(offer, stock, (grid, grid.count(kerf_mm))), haul, grid)
         for offer in offers
     ]
     every = [item_of(index, blank, stock, (grid, kerf_mm)) for index, blank in enumerate(blanks)]
@@ -77,14 +77,28 @@ def sheet_layouts(  # noqa: PLR0913 - the shop's side of the stage, each by its 
     else:
         drawn, proof = _buy(items, stock, beds, budget)
     unmet = tuple(bonds[place] for place in gathered.unmet)
-    return write_sheets(drawn, named, stock, (grid, kerf_mm)), proof, unmet
+    written = write_sheets(drawn, named, stock, (grid, kerf_mm))
+    return tuple(_send_to_store(layout, haul) for layout in written), proof, unmet
 
 
-def _haul(haul_mm: Haul | None, grid: Grid) -> tuple[int, int] | None:
-    """The largest piece that can be hauled, in whole steps: long, short."""
-    if haul_mm is None:
-        return None
-    return floor(max(haul_mm) / grid.step_mm), floor(min(haul_mm) / grid.step_mm)
+def _haul_from(bed: Bed, haul: Haul | None, grid: Grid) -> Bed:
+    """A bed with what can be hauled of it, in whole steps."""
+    if haul is None:
+        return bed
+    size, area = haul.size_mm, haul.area_mm2
+    return replace(
+        bed,
+        haul=(floor(max(size) / grid.step_mm), floor(min(size) / grid.step_mm)) if size else None,
+        haul_area=None if area is None else floor(area / grid.step_mm**2),
+    )
+
+
+def _send_to_store(layout: SheetLayout, haul: Haul | None) -> SheetLayout:
+    """A layout with its first cuts given to the store; what lies in the rack is home already."""
+    if haul is None or layout.is_offcut:
+        return layout
+    numbers = sorted(node.number for node in store_cuts(layout.tree, haul))
+    return replace(layout, store=tuple(numbers))
 
 
 def _buy(

@@ -13,6 +13,7 @@ from fractions import Fraction
 
 from benchleaf.cutting.records import Blank, CutPlan, LengthLayout, SheetLayout
 from benchleaf.cutting.verifying_bonds import verify_bond
+from benchleaf.cutting.verifying_hauls import verify_hauls
 from benchleaf.cutting.verifying_lengths import replay_length
 from benchleaf.cutting.verifying_sheets import replay_sheet
 from benchleaf.findings import Severity
@@ -34,6 +35,7 @@ def verify_plan(cut_plan: CutPlan) -> tuple[str, ...]:
     ]
     problems += _verify_labels(cut_plan, layouts)
     problems += _verify_counts(cut_plan, layouts)
+    problems += verify_hauls(cut_plan)
     problems += (one for bond in cut_plan.bonds for one in verify_bond(bond, layouts))
     return tuple(problems)
 

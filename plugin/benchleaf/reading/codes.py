@@ -50,6 +50,7 @@ CODES: Final = {
     "R050": "Not a price.",
     "R051": "Not a stretch of a board, or one beyond its end.",
     "R052": "Not as many prices as sizes.",
+    "R053": "Not a weight with its unit.",
     "R960": "A name that a part and a group, or two parts, share.",
     "R961": "A place of the piece in the arithmetic of a group's own axes.",
     "R962": "A group where a part is needed.",

@@ -271,6 +271,8 @@ class ShopSettings:
     glue: str
     haul_mm: tuple[Fraction, Fraction] | None = None
     """Both sides of the largest piece of a sheet that can be hauled; None for any."""
+    haul_kg: Fraction | None = None
+    """Mass of the heaviest piece of a sheet that one person lifts; None for any."""
     people: int = 1
     """How many work at the piece."""
     # chosen: a day at the bench, breaks taken out.

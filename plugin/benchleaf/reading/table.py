@@ -16,6 +16,7 @@ from benchleaf.reading.angles import ANGLE_KEYS
 from benchleaf.reading.containers import LONGEST_NAME, Key, ListOf, Named, Record, Variants
 from benchleaf.reading.covers import Covers
 from benchleaf.reading.grammar import EXTENTS, MIRRORS
+from benchleaf.reading.hauls import HaulShape
 from benchleaf.reading.loads import LoadShape
 from benchleaf.reading.places import EdgePlace, FacePlace, PairShape
 from benchleaf.reading.plan import Grain, Stands, Units
@@ -205,8 +206,9 @@ _SHOP: Final = Record(
         Key("wall", PlainLength(), "Least wood to leave beyond a blind mortise or hole.",
             default="1/4 in, or 6 mm"),
         Key("glue", _LINE, "The glue used.", default="PVA"),
-        Key("haul", PlainPair(), "Largest piece of a sheet that fits the car; the cuts that the "
-            "store makes for it are listed apart.", default="whole sheets"),
+        Key("haul", HaulShape(), "Largest piece of a sheet that fits the car, heaviest that one "
+            "person lifts; the cuts that the store makes for it are listed apart.",
+            default="whole sheets"),
         Key("people", Whole(1, 9), "How many work at the piece, for its schedule.", default="1"),
         Key("hours", Whole(1, 24), "Hours of work in a day, for its schedule.", default="6"),
         Key("clamps", Whole(1, 999), "How many clamps there are.",

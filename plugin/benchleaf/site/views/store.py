@@ -1,4 +1,4 @@
-"""What the store cuts, so that every piece fits the car: a list to hand over the counter.
+"""What the store cuts, so that every piece is hauled: a list to hand over the counter.
 
 Takes a `SoundPlan`; gives a section of the cutting page.
 """
@@ -9,7 +9,8 @@ from collections.abc import Iterator
 from dataclasses import dataclass
 from fractions import Fraction
 
-from benchleaf.cutting.hauling import Haul, hauled_pieces, store_cuts
+from benchleaf.cutting.haul_findings import show_weight
+from benchleaf.cutting.hauling import Haul, haul_of, hauled_pieces, kg_per_mm2
 from benchleaf.cutting.records import CutDirection, Rectangle, SheetLayout
 from benchleaf.cutting.trees import FAR, NEAR, NamedCut, name_cuts
 from benchleaf.site.records import Section
@@ -23,7 +24,7 @@ class StoreView:
     """Context of `store.html`."""
 
     haul: str
-    """Largest piece that fits."""
+    """Largest and heaviest piece that is hauled: `of up to 48 × 60 in and 50 lb`."""
     table: Table | None
     """The store's cuts; None where every sheet fits as it is."""
     loaded: tuple[str, ...]
@@ -32,15 +33,16 @@ class StoreView:
 
 def view_store(sound: SoundPlan) -> Section | None:
     """Make the section of the store's cuts; None where whole sheets are hauled."""
-    haul_mm = sound.cut_plan.haul_mm
-    bought = [sheet for sheet in sound.cut_plan.sheets if not sheet.is_offcut]
-    if haul_mm is None or not bought:
+    cut_plan = sound.cut_plan
+    has_limit = cut_plan.haul_mm is not None or cut_plan.haul_kg is not None
+    bought = [sheet for sheet in cut_plan.sheets if not sheet.is_offcut]
+    if not has_limit or not bought:
         return None
-    rows = tuple(row for sheet in bought for row in _list_cuts(sound, sheet, haul_mm))
+    rows = tuple(row for sheet in bought for row in _list_cuts(sound, sheet))
     view = StoreView(
-        haul=sound.show.size_with_unit(*sorted(haul_mm)),
+        haul=_say_limits(sound),
         table=_table(sound, rows) if rows else None,
-        loaded=tuple(_say_loaded(sound, sheet, haul_mm) for sheet in bought),
+        loaded=tuple(_say_loaded(sound, sheet) for sheet in bought),
     )
     return Section(heading="At the store", anchor="store", template="store.html", view=view)
 
@@ -54,17 +56,37 @@ def _table(sound: SoundPlan, rows: tuple[tuple[Cell, ...], ...]) -> Table:
         Column("Direction"),
         Column("Saw at", "number"),
         Column("From"),
+        Column("Too"),
     )
     caption = (
         f"The store’s cuts, in order, in {sound.show.unit_word}. Saw at: from the side named to "
-        "the blade; the kerf lies beyond."
+        "the blade; the kerf lies beyond. Too: why the piece is cut."
     )
     return Table(caption=caption, columns=columns, rows=rows)
 
 
-def _list_cuts(sound: SoundPlan, sheet: SheetLayout, haul_mm: Haul) -> Iterator[tuple[Cell, ...]]:
-    numbers = {node.number for node in store_cuts(sheet.tree, haul_mm)}
-    named = [cut for cut in name_cuts(sheet.tree) if cut.node.number in numbers]
+def _say_limits(sound: SoundPlan) -> str:
+    haul_mm, haul_kg = sound.cut_plan.haul_mm, sound.cut_plan.haul_kg
+    size = [sound.show.size_with_unit(*sorted(haul_mm))] if haul_mm else []
+    weight = [show_weight(haul_kg, sound.plan.units)] if haul_kg is not None else []
+    return show_list([*size, *weight])
+
+
+def _haul_of(sound: SoundPlan, sheet: SheetLayout) -> Haul:
+    cut_plan, stock = sound.cut_plan, sound.plan.stock[sheet.stock]
+    return haul_of(stock, cut_plan.haul_mm, cut_plan.haul_kg) or Haul()
+
+
+def _weigh(sound: SoundPlan, sheet: SheetLayout, area: Rectangle) -> str:
+    """What a piece weighs; nothing where that is not known."""
+    density = kg_per_mm2(sound.plan.stock[sheet.stock])
+    if density is None:
+        return ""
+    return show_weight(area.wide * area.high * density, sound.plan.units)
+
+
+def _list_cuts(sound: SoundPlan, sheet: SheetLayout) -> Iterator[tuple[Cell, ...]]:
+    named = [cut for cut in name_cuts(sheet.tree) if cut.node.number in sheet.store]
     for cut in sorted(named, key=lambda cut: cut.node.number):
         yield _list_cut(sound, sheet, cut)
 
@@ -85,15 +107,29 @@ def _list_cut(sound: SoundPlan, sheet: SheetLayout, cut: NamedCut) -> tuple[Cell
         Cell("along the sheet" if is_along else "across the sheet"),
         Cell(show.length(at)),
         Cell((FAR if squares else NEAR)[direction]),
+        Cell(_say_why(sound, sheet, node.area)),
     )
+
+
+def _say_why(sound: SoundPlan, sheet: SheetLayout, area: Rectangle) -> str:
+    haul = _haul_of(sound, sheet)
+    large = [] if haul.holds_size(area.wide, area.high) else ["large"]
+    weight = _weigh(sound, sheet, area)
+    heavy = [] if haul.holds_weight(area.wide, area.high) else [f"heavy: {weight}"]
+    return show_list([*large, *heavy])
 
 
 def _long_first(area: Rectangle) -> tuple[Fraction, Fraction]:
     return max(area.high, area.wide), min(area.high, area.wide)
 
 
-def _say_loaded(sound: SoundPlan, sheet: SheetLayout, haul_mm: Haul) -> str:
-    pieces = hauled_pieces(sheet, haul_mm)
-    sizes = [sound.show.size(*_long_first(piece.area)) for piece in pieces]
+def _say_loaded(sound: SoundPlan, sheet: SheetLayout) -> str:
+    pieces = hauled_pieces(sheet, _haul_of(sound, sheet))
+    sizes = [_say_piece(sound, sheet, piece.area) for piece in pieces]
     counted = show_count(len(pieces), "piece")
-    return f"{sheet.stock} {sheet.number}: {counted}, {show_list(sizes)} {sound.show.unit}."
+    return f"{sheet.stock} {sheet.number}: {counted}, {show_list(sizes)}."
+
+
+def _say_piece(sound: SoundPlan, sheet: SheetLayout, area: Rectangle) -> str:
+    size, weight = sound.show.size_with_unit(*_long_first(area)), _weigh(sound, sheet, area)
+    return f"{size} ({weight})" if weight else size
