@@ -17,7 +17,7 @@ from benchleaf.joinery.records import Joinery
 from benchleaf.pipeline import work_plan
 
 PLANS = Path(__file__).parents[2] / "plans"
-NAMES = ("hall-bench", "splayed-stool", "tool-chest")
+NAMES = ("finishing-cupboard", "hall-bench", "splayed-stool", "tool-chest")
 
 
 @pytest.fixture(scope="module", params=NAMES)
@@ -105,6 +105,14 @@ def test_labels_keep_within_the_paper_and_off_one_another(joinery: Joinery) -> N
             for b in boxes[index + 1 :]:
                 apart = a[2] <= b[0] or b[2] <= a[0] or a[3] <= b[1] or b[3] <= a[1]
                 assert apart, (a[4], b[4])
+
+
+def test_no_size_on_a_label_is_cut_short(joinery: Joinery) -> None:
+    # Length, width and thickness, and their unit (common practice, no source).
+    sizes = [t.text for t in texts_of([s for _, s in draw_labels(joinery)]) if " x " in t.text]
+    unit = joinery.piece.plan.units.value
+    assert len(sizes) == len(joinery.copies)
+    assert all(size.count(" x ") == 2 and size.endswith(f" {unit}") for size in sizes)
 
 
 def test_a_label_says_in_words_what_it_shows() -> None:

@@ -15,7 +15,7 @@ from tests.sequencing.corner_plans import BOARDED, CORNER_PLANS
 from tests.sequencing.hardware_plans import HARDWARE_PLANS
 from tests.sequencing.shaped_plans import SHAPED_PLANS
 from tests.sequencing.test_panel_frames import DOOR, STOPPED
-from tests.sequencing.worked import DEMOS, PLANS, TABLE
+from tests.sequencing.worked import DEMOS, PLANS, TABLE, work_demo
 
 from benchleaf.findings import Severity
 from benchleaf.pipeline import WorkedPlan, work_plan
@@ -252,3 +252,10 @@ def test_boards_edge_to_edge_are_ploughed() -> None:
     kinds = {one.kind: one.tool for one in operations_of(worked)}
     assert kinds["rout-edge-grooves"] == "plough plane"
     assert kinds["rout-tongues"] == "rebate plane"
+
+
+def test_a_panel_saw_that_squares_an_end_measures_from_the_far_one() -> None:
+    # The tool chest's cutting diagram: cut 2 of the bottom board trims its left end.
+    own = next(o for o in operations_of(work_demo("tool-chest")) if "trim the left" in str(o))
+    assert own.actions[0] == "Mark 47-3/4 in from the right end, at both sides, for each cut."
+    assert not [words for words in own.actions if "stop" in words]

@@ -127,10 +127,14 @@ def _head(place: MarkPlace, box: Rectangle, unit: UnitName) -> Iterator[Mark]:
     )
     beside = left + text_width(place.mark, _MARK_HEIGHT_MM) + 3.0
     size = " x ".join(format_length(Fraction(side), unit) for side in place.size_mm)
-    for words, height, y in ((place.name, NAME_HEIGHT, 4.6), (f"{size} {unit}", NOTE_HEIGHT, 9.4)):
+    room = box.right - _MARGIN_MM - beside
+    size = f"{size} {unit}"
+    # A size cut short is no size: a long one is written smaller.
+    small = NOTE_HEIGHT if text_width(size, NOTE_HEIGHT) <= room else CAPTION_HEIGHT
+    for words, height, y in ((place.name, NAME_HEIGHT, 4.6), (size, small, 9.4)):
         yield Text(
             at=(beside, box.top + y),
-            text=fit_text(words, height, box.right - _MARGIN_MM - beside),
+            text=fit_text(words, height, room),
             height=height,
             anchor="start",
             halo=False,

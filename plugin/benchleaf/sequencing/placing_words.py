@@ -40,7 +40,7 @@ def _even_step(moved: Box, base: Box, axis: Axis) -> Fraction | None:
 def _all_round(step: Fraction, say: Say) -> str:
     if step == 0:
         return "flush all round"
-    return f"{say.length(abs(step))} {'in from the edge' if step > 0 else 'over'} on every side"
+    return f"{say.length(abs(step))} {'inside the edge' if step > 0 else 'over'} on every side"
 
 
 def _along(moved: Box, base: Box, axis: Axis, say: Say) -> str:

@@ -93,13 +93,18 @@ def _set_words(cuts: Sequence[SawCut], size: str, room: Workroom) -> Iterator[st
             wide = room.say.length(widest)
             yield f"On a saw that does not slide far enough for {wide}, saw along a clamped guide."
     else:
-        near = join_words(_near_sides(cuts), "or")
-        yield f"Mark {size} from the {near}, at both sides, for each cut."
+        # A cut that only squares an end leaves a rough one: its length is from the far end.
+        sides = _near_sides(cuts) or _far_sides(cuts)
+        yield f"Mark {size} from the {join_words(sides, 'or')}, at both sides, for each cut."
         yield "Clamp a guide square to the marks, so that the blade runs on the waste side."
 
 
 def _near_sides(cuts: Sequence[SawCut]) -> list[str]:
     return list(dict.fromkeys(NEAR[cut.direction] for cut in cuts if not cut.only_squares))
+
+
+def _far_sides(cuts: Sequence[SawCut]) -> list[str]:
+    return list(dict.fromkeys(FAR[cut.direction] for cut in cuts if cut.only_squares))
 
 
 def _side_words(cuts: Sequence[SawCut]) -> Iterator[str]:
@@ -125,8 +130,14 @@ def _unsquared_words(cuts: Sequence[SawCut]) -> Iterator[str]:
 
 def _turn_words(cuts: Sequence[SawCut]) -> Iterator[str]:
     turned = [cut for cut in cuts if cut.only_squares and cut.stock.kind is StockKind.SHEET]
-    if turned:
-        names = join_words([cut.source or f"the {cut.stock.kind}" for cut in turned])
+    if not turned:
+        return
+    names = join_words([cut.source or f"the {cut.stock.kind}" for cut in turned])
+    if turned[0].machine is Machine.CUT_PANELS:
+        # Along a guide there is no stop; where all cuts are such, the marks tell it already.
+        if _near_sides(cuts):
+            yield f"On {names}, measure from the {FAR[turned[0].direction]}."
+    else:
         what = "fence" if turned[0].machine is Machine.RIP else "stop"
         yield f"On {names}, keep the {FAR[turned[0].direction]} against the {what}."
 

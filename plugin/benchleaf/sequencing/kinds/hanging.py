@@ -103,7 +103,7 @@ def _say_edges(pieces: Sequence[WorkPiece], room: Workroom) -> Said:
     marks = sort_marks(piece.mark for piece in pieces)
     return Said(
         actions=[
-            f"Gauge a line {room.say.length(off)} in from the edge at the hinges.",
+            f"Gauge a line {room.say.length(off)} from the edge at the hinges.",
             *spread("Plane that edge down to the line, square, on", marks),
         ],
         check=f"The gap at the hinges is {room.say.length(off)} all along.",

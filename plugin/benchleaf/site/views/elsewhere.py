@@ -131,8 +131,8 @@ def _list_steps(sound: SoundPlan, steps: list[tuple[Step, Step]]) -> Table:
         Column("No.", "number"),
         Column("Step"),
         Column("With"),
-        Column("Work there", "number"),
-        Column("Work here", "number"),
+        Column("This way", "number"),
+        Column("As planned", "number"),
     )
     rows = tuple(
         (
