@@ -14,7 +14,7 @@ import pytest
 from tests.sequencing.corner_plans import BOARDED, CORNER_PLANS
 from tests.sequencing.hardware_plans import HARDWARE_PLANS
 from tests.sequencing.shaped_plans import SHAPED_PLANS
-from tests.sequencing.test_panel_frames import DOOR, STOPPED
+from tests.sequencing.test_panel_frames import RAISED, STOPPED
 from tests.sequencing.worked import DEMOS, PLANS, TABLE, work_demo
 
 from benchleaf.findings import Severity
@@ -35,7 +35,7 @@ TEXTS = {
     **{f"hardware {n}": text for n, text in enumerate(HARDWARE_PLANS)},
     **{f"shaped {n}": text for n, text in enumerate(SHAPED_PLANS)},
     "table": TABLE,
-    "door": DOOR,
+    "door": RAISED,
     "door with stopped grooves": STOPPED,
 }
 LEAN = (WITHOUT_TABLE_SAW, HAND_TOOLS)
@@ -255,7 +255,10 @@ def test_boards_edge_to_edge_are_ploughed() -> None:
 
 
 def test_a_panel_saw_that_squares_an_end_measures_from_the_far_one() -> None:
-    # The tool chest's cutting diagram: cut 2 of the bottom board trims its left end.
-    own = next(o for o in operations_of(work_demo("tool-chest")) if "trim the left" in str(o))
+    # The tool chest's cutting diagrams: cut 2 of the bottom board trims its left end alone; cuts
+    # 1 and 2 of its square sheet trim the near edge, then the left end, at one fence.
+    trims = [o for o in operations_of(work_demo("tool-chest")) if "trim the left" in str(o.actions)]
+    square, own = trims
+    assert "On the sheet, keep the far edge then the right end against the fence." in square.actions
     assert own.actions[0] == "Mark 47-3/4 in from the right end, at both sides, for each cut."
     assert not [words for words in own.actions if "stop" in words]

@@ -132,14 +132,15 @@ def _turn_words(cuts: Sequence[SawCut]) -> Iterator[str]:
     turned = [cut for cut in cuts if cut.only_squares and cut.stock.kind is StockKind.SHEET]
     if not turned:
         return
-    names = join_words([cut.source or f"the {cut.stock.kind}" for cut in turned])
+    names = join_words(list(dict.fromkeys(cut.source or f"the {cut.stock.kind}" for cut in turned)))
+    far = join_words(_far_sides(turned), "then")
     if turned[0].machine is Machine.CUT_PANELS:
         # Along a guide there is no stop; where all cuts are such, the marks tell it already.
         if _near_sides(cuts):
-            yield f"On {names}, measure from the {FAR[turned[0].direction]}."
+            yield f"On {names}, measure from the {far}."
     else:
         what = "fence" if turned[0].machine is Machine.RIP else "stop"
-        yield f"On {names}, keep the {FAR[turned[0].direction]} against the {what}."
+        yield f"On {names}, keep the {far} against the {what}."
 
 
 def _mark_words(cuts: Sequence[SawCut], room: Workroom) -> Iterator[str]:
