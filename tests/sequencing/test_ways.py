@@ -259,6 +259,6 @@ def test_a_panel_saw_that_squares_an_end_measures_from_the_far_one() -> None:
     # 1 and 2 of its square sheet trim the near edge, then the left end, at one fence.
     trims = [o for o in operations_of(work_demo("tool-chest")) if "trim the left" in str(o.actions)]
     square, own = trims
-    assert "On the sheet, keep the far edge then the right end against the fence." in square.actions
+    assert "On the sheet, keep the far edge then right end against the fence." in square.actions
     assert own.actions[0] == "Mark 47-3/4 in from the right end, at both sides, for each cut."
     assert not [words for words in own.actions if "stop" in words]
