@@ -28,7 +28,7 @@ pytestmark = [
 def demo(tmp_path_factory: pytest.TempPathFactory) -> Site:
     """The demo site, built strictly from a copy of its source."""
     folder = tmp_path_factory.mktemp("demo")
-    for name in ("docs", "plans"):
+    for name in ("docs", "plans", "shops"):
         shutil.copytree(TOP / name, folder / name)
     shutil.copy(TOP / "mkdocs.yml", folder)
     with pytest.MonkeyPatch.context() as patch:

@@ -184,7 +184,7 @@ def build(folder: Path, text: str, theme: str) -> Site:
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(
             "benchleaf.site.plugin.work_plan",
-            lambda _text, file: bad if "bad" in file else worked,
+            lambda _text, file, *_shops: bad if "bad" in file else worked,
         )
         patch.setattr("benchleaf.site.plugin.draw_plan", lambda _worked: draw(text))
         forget_plugins()

@@ -46,9 +46,9 @@ def test_strict_site_is_sound_under_every_theme_and_kind_of_address(
     for name, page in site.pages.items():
         assert sorted(page.ids) == sorted(set(page.ids)), name
         assert page.open_at_end == [], name
-    # gallery, and for each plan 9 pages with one of several under them, 3 parts, 3 steps
+    # gallery, and for each plan 10 pages with one of several under them, 3 parts, 3 steps
     plans = [name for name in site.pages if name.startswith("plans/")]
-    assert len(plans) == 1 + 2 * (9 + 3 + 3)
+    assert len(plans) == 1 + 2 * (10 + 3 + 3)
 
 
 def test_navigation_holds_gallery_and_overviews_only(tmp_path: Path) -> None:
