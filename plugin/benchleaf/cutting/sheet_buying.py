@@ -14,9 +14,9 @@ from typing import Final
 
 from benchleaf.cutting.blocks import Block, Item, Size, with_items
 from benchleaf.cutting.budget import Budget
-from benchleaf.cutting.dice import Dice, new_dice
+from benchleaf.cutting.dice import new_dice
 from benchleaf.cutting.sheet_filling import Manner, by_area, fill_sheets
-from benchleaf.cutting.sheet_search import fit_on, most_worth
+from benchleaf.cutting.sheet_search import Drift, fit_on, most_worth
 from benchleaf.cutting.sheet_sets import Counts, SheetKind, sets_by_cost
 
 # chosen: sets looked at, so that time stays in bounds where there are many sizes; and how many of
@@ -58,7 +58,7 @@ def buy_sheets(
     if not levels:
         return best, best.cost if best else 0
     bound = levels[0][0]
-    buyer = _Buyer(items, kinds, budget, new_dice())
+    buyer = _Buyer(items, kinds, budget, Drift(new_dice()))
     low, high = 0, len(levels)
     # Halving finds in a few trials how cheap it gets; then the next cheaper cost is tried again.
     while not budget.is_spent and high > 0:
@@ -96,7 +96,7 @@ class _Buyer:
     items: Sequence[Item]
     kinds: Sequence[SheetKind]
     budget: Budget
-    dice: Dice
+    drift: Drift
 
     def try_sets(self, sets: Sequence[Counts], share: float) -> Bought | None:
         """Look for a layout on any of some sets, each with a share of the budget."""
@@ -106,7 +106,7 @@ class _Buyer:
     def _try(self, counts: Counts, budget: Budget) -> Bought | None:
         places = [place for place, count in enumerate(counts) for _ in range(count)]
         sizes = [self.kinds[place].size for place in places]
-        found = fit_on(self.items, sizes, [], budget, dice=self.dice)
+        found = fit_on(self.items, sizes, [], budget, drift=self.drift)
         if found is None:
             return None
         held = [(place, block) for place, block in zip(places, found, strict=True) if block]

@@ -25,7 +25,9 @@ _SIMPLE: Final = 3
 _DEEP: Final = 5
 # chosen: of few items deep layouts are made in no time, and often save the search for better ones.
 _DEEP_AT_ONCE: Final = 30
-# chosen: most bounds are proved with much less of the budget.
+# chosen: what the search finds at all it mostly finds in this share of the budget.
+_SHARE_AT_FIRST: Final = 0.35
+# chosen: most bounds are proved with much less of what is left.
 _SHARE_OF_BOUND: Final = 0.15
 _SHARE_OF_PATTERNS: Final = 0.2
 # Areas of such a side still fit a machine word.
@@ -59,27 +61,47 @@ def lay_out_sheets(items: Sequence[Item], bed: Bed, budget: Budget) -> tuple[lis
     if min(map(len, layouts)) > bound and (is_large or len(items) <= _DEEP_AT_ONCE):
         layouts += _deep_layouts(items, bed.room)
     if min(map(len, layouts)) > bound and not is_large:
-        # Loaded where it is needed: most plans are done by now.
-        from benchleaf.cutting.sheet_bounds import fewest_by_shares  # noqa: PLC0415
-
-        enough = min(map(len, layouts))
-        share = budget.share(_SHARE_OF_BOUND)
-        bound = max(bound, fewest_by_shares(ways, bed.room, enough, share))
-        budget.take_back(share)
-    if min(map(len, layouts)) > bound and not is_large:
-        # Loaded where it is needed: most plans are done by now.
-        from benchleaf.cutting.sheet_patterns import pattern_layouts  # noqa: PLC0415
-
-        share = budget.share(_SHARE_OF_PATTERNS)
-        layouts += pattern_layouts(items, bed.room, share)
-        budget.take_back(share)
-    if min(map(len, layouts)) > bound and not is_large:
-        start = min(layouts, key=len)
-        layouts.append(_save_sheets(start, items, bed.room, (bound, budget)))
+        bound = _close_gap(layouts, items, bed.room, (bound, budget))
     fewest = min(map(len, layouts))
     looked_at = len(layouts) if len(items) <= _FEW else _LOOKED_AT
     best = _easiest([layout for layout in layouts if len(layout) == fewest], bed, looked_at)
     return sorted(best, key=_order), bound
+
+
+def _close_gap(
+    layouts: list[Layout], items: Sequence[Item], size: Size, aim: tuple[int, Budget]
+) -> int:
+    """Search for fewer sheets and prove more, each for its share, until the two meet.
+
+    Args:
+        layouts: Those made so far; what is found is added.
+        items: Numbered from 0 in order.
+        size: Of every sheet.
+        aim: The fewest sheets proved so far, and what may be spent.
+
+    Returns:
+        The fewest sheets that any layout could need, as far as proved.
+    """
+    # Loaded where it is needed: most plans are done by now, and it takes some tenths of a second.
+    from benchleaf.cutting.sheet_bounds import fewest_by_shares  # noqa: PLC0415
+    from benchleaf.cutting.sheet_patterns import pattern_layouts  # noqa: PLC0415
+
+    bound, budget = aim
+    share = budget.share(_SHARE_AT_FIRST)
+    layouts.append(_save_sheets(layouts, items, size, (bound, share), evenness=0.0))
+    budget.take_back(share)
+    if min(map(len, layouts)) > bound:
+        ways = [[way[:2] for way in one.ways] for item in items for one in _free_items(item)]
+        share = budget.share(_SHARE_OF_BOUND)
+        bound = max(bound, fewest_by_shares(ways, size, min(map(len, layouts)), share))
+        budget.take_back(share)
+    if min(map(len, layouts)) > bound:
+        share = budget.share(_SHARE_OF_PATTERNS)
+        layouts += pattern_layouts(items, size, share)
+        budget.take_back(share)
+    if min(map(len, layouts)) > bound:
+        layouts.append(_save_sheets(layouts, items, size, (bound, budget), evenness=1.0))
+    return bound
 
 
 def _free_items(item: Item) -> list[Item]:
@@ -136,16 +158,19 @@ def _fill(items: Sequence[Item], size: Size, order: Order, manner: Manner) -> La
 
 
 def _save_sheets(
-    layout: Layout, items: Sequence[Item], size: Size, aim: tuple[int, Budget]
+    layouts: Sequence[Layout],
+    items: Sequence[Item],
+    size: Size,
+    aim: tuple[int, Budget],
+    *,
+    evenness: float,
 ) -> Layout:
-    # Loaded where it is needed: most plans are done by now, and it takes some tenths of a second.
     from benchleaf.cutting.sheet_search import save_sheets  # noqa: PLC0415
 
     places = {item.index: place for place, item in enumerate(items)}
     if any(index != place for index, place in places.items()):
         raise ValueError("items are not numbered from 0 in order")
-    fewest, budget = aim
-    return save_sheets(layout, items, size, fewest=fewest, budget=budget)
+    return save_sheets(min(layouts, key=len), items, size, aim, evenness=evenness)
 
 
 def _cost(sheets: Sequence[Draft], bed: Bed) -> int:

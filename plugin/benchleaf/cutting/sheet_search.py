@@ -50,6 +50,14 @@ _PATIENCE: Final = 3_000_000
 _DEEPEST: Final = 8
 
 
+class Drift(NamedTuple):
+    """Where a search goes, so that another one goes another way."""
+
+    dice: Dice
+    evenness: float = 1.0
+    """What gaps spread evenly over the sheets cost, against one large gap."""
+
+
 class Search(NamedTuple):
     """All that one search works on."""
 
@@ -302,7 +310,12 @@ def read_block(search: Search, node: int, items: Sequence[Item]) -> Block:
 
 
 def save_sheets(
-    layout: Sequence[Block], items: Sequence[Item], size: Size, *, fewest: int, budget: Budget
+    layout: Sequence[Block],
+    items: Sequence[Item],
+    size: Size,
+    aim: tuple[int, Budget],
+    *,
+    evenness: float,
 ) -> list[Block]:
     """Look for a layout on fewer sheets of one size.
 
@@ -310,14 +323,16 @@ def save_sheets(
         layout: One block for each sheet.
         items: All of them, numbered from 0.
         size: Of every sheet.
-        fewest: Number of sheets at which to stop.
-        budget: What may be spent.
+        aim: Number of sheets at which to stop, and what may be spent.
+        evenness: What gaps spread evenly over the sheets cost, against one large gap.
     """
     best = list(layout)
-    dice = new_dice()
+    fewest, budget = aim
+    drift = Drift(new_dice(), evenness)
     while len(best) > fewest and not budget.is_spent:
         kept = sorted(best, key=lambda block: -sum(item.area for item in block.items()))
-        found = fit_on(items, [size] * (len(best) - 1), kept[:-1], budget, dice=dice)
+        sizes = [size] * (len(best) - 1)
+        found = fit_on(items, sizes, kept[:-1], budget, drift=drift)
         if found is None:
             break
         best = [block for block in found if block is not None]
@@ -330,7 +345,7 @@ def fit_on(
     begun: Sequence[Block],
     budget: Budget,
     *,
-    dice: Dice | None = None,
+    drift: Drift | None = None,
 ) -> list[Block | None] | None:
     """Look for a layout of all items on given sheets.
 
@@ -339,13 +354,14 @@ def fit_on(
         sizes: Of the sheets.
         begun: What lies on the first of them already.
         budget: What may be spent.
-        dice: To go on with, so that another trial goes another way; None for the first.
+        drift: To go on with; None for the first trial.
 
     Returns:
         A block for each sheet, None for an empty one; or None where none is found.
     """
     spare = [sizes[0]] * max(0, OPEN_SHEETS - len(sizes))
-    search = new_search(items, [*sizes, *spare], dice=dice)
+    drift = Drift(new_dice()) if drift is None else drift
+    search = new_search(items, [*sizes, *spare], dice=drift.dice)._replace(evenness=drift.evenness)
     for sheet, block in enumerate(begun):
         lay_down(search, sheet, block)
     laid = {item.index for block in begun for item in block.items()}
