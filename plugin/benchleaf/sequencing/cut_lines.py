@@ -222,7 +222,8 @@ def _board_rips(cuts: Sequence[SawCut], room: Workroom) -> Iterator[str]:
     for (_, stock), own in lengths.items():
         shown = room.say.length(own[0].length_mm)
         marks = [label for cut in own for label in cut.freed]
-        what = join_marks(marks, room.labels) if marks else f"{len(own)} strips"
+        strips = "one strip" if len(own) == 1 else f"{len(own)} strips"
+        what = join_marks(marks, room.labels) if marks else strips
         yield f"Rip {what} off the {shown} lengths of {stock}."
 
 

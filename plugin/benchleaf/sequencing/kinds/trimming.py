@@ -224,7 +224,7 @@ def _actions(cut: _Cut, room: Workroom) -> Iterator[str]:
         yield from spread("Turn the gauge to the other side of square for", hands, _OTHER_HAND)
 
 
-_OTHER_HAND: Final = "which are of the other hand"
+_OTHER_HAND: Final = "of the other hand"
 
 
 def _mark_words(cut: _Cut, trim: Trim, angles: TrimAngles, *, room: Workroom) -> Iterator[str]:
