@@ -57,11 +57,7 @@ def length_layouts(
     """
     grid = _grid_of(blanks, stock, kerf_mm)
     kerf = grid.count(kerf_mm)
-    items = [
-        Item(index, (Way(wide, long, False),), wide * long)
-        for index, blank in enumerate(blanks)
-        for wide, long in [(grid.count(blank.width_mm) + kerf, grid.count(blank.length_mm) + kerf)]
-    ]
+    items = _items_of(blanks, grid, kerf)
     width = grid.count(stock.width_mm) + kerf
     index = {blank.label: place for place, blank in enumerate(blanks)}
     tied = [([items[index[label]] for label in bond.labels], bond.run) for bond in bonds]
@@ -74,27 +70,44 @@ def length_layouts(
     for chain in chains:
         rows.setdefault(sum(map(_length, chain)), []).append(chain)
     lengths = [long for long, own in rows.items() for _ in own]
+    # Else other blanks might be ripped from one length, and only what the area takes is sure.
+    is_each_a_bar = sum(map(len, chains)) == len(items)
+    scale = (grid, kerf_mm)
     if stock.offers or len(stock.lengths_mm) > 1:
-        boards, proof = _buy(lengths, stock, (grid, kerf_mm))
-        if sum(map(len, chains)) < len(items):
-            # Other blanks might be ripped from one length: what the area costs is sure.
+        boards, proof = _buy(lengths, stock, scale)
+        if not is_each_a_bar:
             taken_mm = Fraction(sum(item.area for item in items), width) * grid.step_mm
             proof = replace(proof, least=min(proof.least, _least_cost(taken_mm, stock, kerf_mm)))
     else:
-        boards, bound = _fewest(lengths, stock, (grid, kerf_mm), budget)
+        boards, bound = _fewest(lengths, stock, scale, budget)
         room = (width, grid.count(max(stock.lengths_mm) - 2 * stock.trim_mm) + kerf)
-        least = fewest_sheets([[way[:2] for way in item.ways] for item in items], room)
-        if sum(map(len, chains)) == len(items):
-            # Each length of stock is one blank, so that the fewest bars are the fewest boards.
-            least = max(least, bound)
-        proof = Proof(
-            stock=stock.name,
-            measure=Measure.PIECES,
-            used=Fraction(len(boards)),
-            least=Fraction(least),
-        )
+        proof = _proof_of_count(stock, len(boards), items, room, bound if is_each_a_bar else 0)
     clerk = _Clerk(stock, kerf_mm, blanks, rows, frozenset(bound_up))
     return clerk.write(boards), proof, tuple(bonds[place] for place in unmet)
+
+
+def _items_of(blanks: Sequence[Blank], grid: Grid, kerf: int) -> list[Item]:
+    """Blanks in whole steps, grown by one kerf: (wide, long)."""
+    sizes = [
+        (grid.count(blank.width_mm) + kerf, grid.count(blank.length_mm) + kerf) for blank in blanks
+    ]
+    return [
+        Item(index, (Way(wide, long, False),), wide * long)
+        for index, (wide, long) in enumerate(sizes)
+    ]
+
+
+def _proof_of_count(
+    stock: Stock, used: int, items: Sequence[Item], room: tuple[int, int], bound: int
+) -> Proof:
+    """The boards used, against the fewest by area and by the bound of their lengths."""
+    least = fewest_sheets([[way[:2] for way in item.ways] for item in items], room)
+    return Proof(
+        stock=stock.name,
+        measure=Measure.PIECES,
+        used=Fraction(used),
+        least=Fraction(max(least, bound)),
+    )
 
 
 def _length(row: Row) -> int:

@@ -18,7 +18,7 @@ from benchleaf.cutting.drafts import draft_sheet
 from benchleaf.cutting.fitting import fits, offers_of
 from benchleaf.cutting.records import Blank, SheetLayout
 from benchleaf.cutting.sheet_layouts import bed_of, grid_of, item_of
-from benchleaf.cutting.sheet_search import most_worth
+from benchleaf.cutting.sheet_value import most_worth
 from benchleaf.cutting.sheet_writing import Drawn, write_sheets
 from benchleaf.cutting.value_kernel import reachable, unlimited_worth
 from benchleaf.reading.plan import Stock

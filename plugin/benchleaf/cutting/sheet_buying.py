@@ -16,8 +16,9 @@ from benchleaf.cutting.blocks import Block, Item, Size, with_items
 from benchleaf.cutting.budget import Budget
 from benchleaf.cutting.dice import new_dice
 from benchleaf.cutting.sheet_filling import Manner, by_area, fill_sheets
-from benchleaf.cutting.sheet_search import Drift, fit_on, most_worth
+from benchleaf.cutting.sheet_search import Drift, fit_on
 from benchleaf.cutting.sheet_sets import Counts, SheetKind, sets_by_cost
+from benchleaf.cutting.sheet_value import most_worth
 
 # chosen: sets looked at, so that time stays in bounds where there are many sizes; and how many of
 # one cost, those of the fewest sheets, as large sheets leave the least waste.

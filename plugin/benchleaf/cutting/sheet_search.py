@@ -43,9 +43,7 @@ _IN_PART: Final = 0.5
 _MEMORY: Final = 20
 _WORK_OF_ROUND: Final = 50
 # chosen: what waits outweighs any evenness of the sheets.
-_WAITING: Final = 4.0
-# chosen: a third of a second without a gain.
-_PATIENCE: Final = 3_000_000
+WAITING: Final = 4.0
 # chosen: beyond so many levels hardly any sheet is saved.
 _DEEPEST: Final = 8
 
@@ -208,7 +206,7 @@ def refine_sheets(
     loose, left = np.empty(total, np.int64), np.empty(total, np.int64)
     goal, budget = aim
     worth = items.worth[search.waiting[:waiting]].sum()
-    cost = worth * _WAITING - search.evenness * _free_squares(search.sheets, count)
+    cost = worth * WAITING - search.evenness * _free_squares(search.sheets, count)
     work = 0
     while worth >= goal and work < budget:
         chosen = _choose(search, count)
@@ -221,7 +219,7 @@ def refine_sheets(
         work += done + _WORK_OF_ROUND
         after = items.worth[left[:over]].sum()
         slot = int(draw(dice) * search.lately.shape[0])
-        new_cost = cost + (after - worth) * _WAITING
+        new_cost = cost + (after - worth) * WAITING
         for at in range(chosen.shape[0]):
             gained = _free_square(search.sheets, chosen[at]) - _free_square(opened, at)
             new_cost += search.evenness * gained
@@ -367,45 +365,17 @@ def fit_on(
     laid = {item.index for block in begun for item in block.items()}
     last = [item.index for item in items if item.index not in laid]
     search.waiting[: len(last)] = last
-    search.lately[:] = search.bench.items.worth[last].sum() * _WAITING
+    search.lately[:] = search.bench.items.worth[last].sum() * WAITING
     waiting = len(last)
     while waiting and not budget.is_spent:
         waiting, work = refine_sheets(search, len(sizes), waiting, (1, budget.slice))
         budget.spend(work)
     if waiting:
         return None
-    return _read_all(search, items, len(sizes))
+    return read_all(search, items, len(sizes))
 
 
-def most_worth(
-    items: Sequence[Item], worth: Sequence[int], size: Size, *, most: int, budget: Budget
-) -> Block | None:
-    """Look for the layout of one sheet that is worth most; items may be left out.
-
-    Args:
-        items: Numbered from 0.
-        worth: Of each, above 0.
-        size: Of the sheet.
-        most: No layout is worth more: where it is reached, the search ends.
-        budget: What may be spent.
-    """
-    dice, total = new_dice(), sum(worth)
-    best, goal = None, total
-    while goal > total - most and not budget.is_spent:
-        search = new_search(items, [size] * OPEN_SHEETS, worth, dice=dice)
-        search.lately[:] = total * _WAITING
-        waiting, patience = len(items), _PATIENCE
-        # After a while without a gain another start leads on.
-        while patience > 0 and goal > total - most and not budget.is_spent:
-            waiting, work = refine_sheets(search, 1, waiting, (goal, budget.slice))
-            budget.spend(work)
-            patience -= work
-            left = int(search.bench.items.worth[search.waiting[:waiting]].sum())
-            if left < goal:
-                best, goal, patience = _read_all(search, items, 1)[0], left, _PATIENCE
-    return best
-
-
-def _read_all(search: Search, items: Sequence[Item], count: int) -> list[Block | None]:
+def read_all(search: Search, items: Sequence[Item], count: int) -> list[Block | None]:
+    """Read so many sheets back; None for an empty one."""
     roots = search.sheets.root[:count].tolist()
     return [read_block(search, root, items) if root >= 0 else None for root in roots]

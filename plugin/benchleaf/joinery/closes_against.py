@@ -16,27 +16,18 @@ Source:
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from benchleaf.findings import Finding
 from benchleaf.frames import Axis
-from benchleaf.joinery.marking import OFF, Marking, N, U, V, at_the_bench, unit
+from benchleaf.joinery.marking import Marking, N, at_the_bench
 from benchleaf.joinery.records import JointFit, JointKind
-from benchleaf.piece.records import ContactKind
+from benchleaf.joinery.uncut import only_touch
 from benchleaf.reading.vocabulary import JointWords
 
 
 @at_the_bench
 def fit_closes_against(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work out what it means to close against a stop: nothing but that it opens again."""
-    marking.need(ContactKind.FACE)
-    fit = marking.made(
-        ((), ()),
-        numbers=((), ()),
-        free=(OFF, *(unit(axis, is_high) for axis in (U, V) for is_high in (False, True))),
-        glued_mm2=Fraction(0),
-    )
-    return fit, _warnings(marking)
+    return only_touch(marking), _warnings(marking)
 
 
 def _warnings(marking: Marking) -> tuple[Finding, ...]:

@@ -15,14 +15,7 @@ from functools import wraps
 from benchleaf.findings import Finding, Severity
 from benchleaf.forms import Bore, Form
 from benchleaf.frames import Axis, Box, Frame, Number, Vector, direction_name
-from benchleaf.joinery.records import (
-    Bench,
-    Feature,
-    Hardware,
-    JointFit,
-    JointSize,
-    SettingOut,
-)
+from benchleaf.joinery.records import Bench, Feature, Hardware, JointFit, JointSize, SettingOut
 from benchleaf.lengths import UnitName, format_length, format_with_unit
 from benchleaf.piece.meeting import are_square_to_another
 from benchleaf.piece.records import (

@@ -15,27 +15,18 @@ Source:
 
 from __future__ import annotations
 
-from fractions import Fraction
-
 from benchleaf.findings import Finding
 from benchleaf.frames import Axis
-from benchleaf.joinery.marking import OFF, Marking, N, U, V, at_any_angle, unit
+from benchleaf.joinery.marking import Marking, N, at_any_angle
 from benchleaf.joinery.records import JointFit, JointKind
-from benchleaf.piece.records import ContactKind
+from benchleaf.joinery.uncut import only_touch
 from benchleaf.reading.vocabulary import JointWords
 
 
 @at_any_angle
 def fit_rests_on(marking: Marking) -> tuple[JointFit, tuple[Finding, ...]]:
     """Work out what it means to rest on a part: nothing but that it comes off again."""
-    marking.need(ContactKind.FACE)
-    fit = marking.made(
-        ((), ()),
-        numbers=((), ()),
-        free=(OFF, *(unit(axis, is_high) for axis in (U, V) for is_high in (False, True))),
-        glued_mm2=Fraction(0),
-    )
-    return fit, _warnings(marking)
+    return only_touch(marking), _warnings(marking)
 
 
 def _warnings(marking: Marking) -> tuple[Finding, ...]:
