@@ -25,6 +25,7 @@ from benchleaf.sequencing.ways.records import (
     lacks_machine,
     lacks_nothing,
     planned,
+    renamed,
     setting,
     setting_text,
 )
@@ -113,7 +114,7 @@ def _say_laps(operation: Operation, room: Workroom) -> Told:
             "Saw once or twice between, and chop the waste out from both edges.",
             *keep(operation, "Pare the bottom", "Try the mate"),
         ),
-        settings=(Setting(name="depth", value_mm=setting(operation, "blade height")),),
+        settings=renamed(operation, ("depth", "blade height")),
     )
 
 

@@ -94,6 +94,11 @@ def setting(operation: Operation, name: str) -> Fraction:
     return next((value for value in found if value is not None), Fraction(0))
 
 
+def renamed(operation: Operation, *names: tuple[str, str]) -> tuple[Setting, ...]:
+    """Lengths that the planned way sets, under the names that they have in another: (new, old)."""
+    return tuple(Setting(name=new, value_mm=setting(operation, old)) for new, old in names)
+
+
 def setting_text(operation: Operation, name: str) -> str:
     """A setting's words."""
     return next((own.text for own in operation.settings if own.name == name), "")

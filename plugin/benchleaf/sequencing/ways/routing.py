@@ -21,6 +21,7 @@ from benchleaf.sequencing.ways.records import (
     keep,
     lacks_machine,
     planned,
+    renamed,
     setting,
     setting_text,
 )
@@ -82,10 +83,7 @@ def _say_dado(operation: Operation, room: Workroom) -> Told:
             "Cut a trial channel in scrap, and try the mate in it.",
             *spread("Cut", operation.copies, "marked face down, one pass after another"),
         ),
-        settings=(
-            Setting(name="dado head", value_mm=setting(operation, "bit")),
-            Setting(name="blade height", value_mm=setting(operation, "depth stop")),
-        ),
+        settings=renamed(operation, ("dado head", "bit"), ("blade height", "depth stop")),
     )
 
 
@@ -222,7 +220,7 @@ def _say_tails(operation: Operation, room: Workroom) -> Told:
             "Try it in its socket, and pare where it rubs.",
             *keep(operation, "Saw the tail away"),
         ),
-        settings=(Setting(name="shoulder", value_mm=setting(operation, "bit height")),),
+        settings=renamed(operation, ("shoulder", "bit height")),
     )
 
 
@@ -239,10 +237,7 @@ def _say_loose_mortises(operation: Operation, room: Workroom) -> Told:
             "Pare the walls flat to the lines with a chisel.",
             "Square the ends with a chisel, or round the edges of the loose tenons.",
         ),
-        settings=(
-            Setting(name="bit", value_mm=setting(operation, "bit")),
-            Setting(name="depth stop", value_mm=setting(operation, "depth stop")),
-        ),
+        settings=renamed(operation, ("bit", "bit"), ("depth stop", "depth stop")),
     )  # fmt: skip
 
 
@@ -255,10 +250,7 @@ def _say_slots(operation: Operation, room: Workroom) -> Told:
             f"Bore a {bit} hole at each end, and more between, {deep} deep.",
             "Pare the sides of the slot flat with a chisel.",
         ),
-        settings=(
-            Setting(name="bit", value_mm=setting(operation, "bit")),
-            Setting(name="depth", value_mm=setting(operation, "depth")),
-        ),
+        settings=renamed(operation, ("bit", "bit"), ("depth", "depth")),
     )
 
 

@@ -28,7 +28,7 @@ from benchleaf.sequencing.ways.limits import (
     lacks_mitre_saw,
     lacks_sled,
 )
-from benchleaf.sequencing.ways.records import Told, Way, drop, keep, planned, setting
+from benchleaf.sequencing.ways.records import Told, Way, drop, keep, planned, renamed, setting
 from benchleaf.sequencing.workroom import Workroom
 
 _SET: Final = (
@@ -156,7 +156,7 @@ def _say_along_guide(operation: Operation, room: Workroom) -> Told:
             "Lay stock of the same thickness beside it, where the saw would tip.",
             *_measured(operation),
         ),
-        settings=(Setting(name="width", value_mm=setting(operation, "fence")),),
+        settings=renamed(operation, ("width", "fence")),
     )
 
 
@@ -168,7 +168,7 @@ def _say_rip_by_hand(operation: Operation, room: Workroom) -> Told:
             _LINE,
             *_measured(operation),
         ),
-        settings=(Setting(name="gauge", value_mm=setting(operation, "fence")),),
+        settings=renamed(operation, ("gauge", "fence")),
     )
 
 

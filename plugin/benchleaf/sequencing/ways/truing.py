@@ -33,6 +33,7 @@ from benchleaf.sequencing.ways.records import (
     fact_mm,
     keep,
     planned,
+    renamed,
     setting,
 )
 from benchleaf.sequencing.wording import spread
@@ -60,7 +61,7 @@ def _say_planer(operation: Operation, room: Workroom) -> Told:
             f"Run that face down through the planer, {most} a pass at most.",
             f"Take wood off both faces in turn, down to {size}.",
         ),
-        settings=(Setting(name="planer", value_mm=setting(operation, "fence")),),
+        settings=renamed(operation, ("planer", "fence")),
     )
 
 
@@ -72,7 +73,7 @@ def _say_thickness_by_hand(operation: Operation, room: Workroom) -> Told:
             f"Gauge {size} from it, all round the edges.",
             "Plane across the grain, nearly down to the line, then along it.",
         ),
-        settings=(Setting(name="gauge", value_mm=setting(operation, "fence")),),
+        settings=renamed(operation, ("gauge", "fence")),
     )
 
 
@@ -85,7 +86,7 @@ def _say_width_along_guide(operation: Operation, room: Workroom) -> Told:
             *spread("Saw", operation.copies, "to width, the blade on the waste side"),
             "Plane the sawn edge smooth.",
         ),
-        settings=(Setting(name="width", value_mm=setting(operation, "fence")),),
+        settings=renamed(operation, ("width", "fence")),
     )
 
 
@@ -97,7 +98,7 @@ def _say_width_by_hand(operation: Operation, room: Workroom) -> Told:
             f"Gauge a line {size} from the face edge, on both faces.",
             *spread("Saw near the line, and plane down to it, on", operation.copies),
         ),
-        settings=(Setting(name="gauge", value_mm=setting(operation, "fence")),),
+        settings=renamed(operation, ("gauge", "fence")),
     )
 
 
